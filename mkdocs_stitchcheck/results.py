@@ -1,0 +1,140 @@
+"""What a check gives back: per file, pattern, piece and written line. The outputs and the page are made from it."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from .findings import Finding, Severity
+
+if TYPE_CHECKING:
+    from .language import syntax
+
+
+class Status(StrEnum):
+    """What is known of a written line."""
+
+    CHECKED = "checked"  # fit and count verified
+    COUNTED = "counted"  # no count stated; computed
+    ON_TRUST = "on-trust"
+    MISMATCH = "mismatch"  # an error stands on it
+    UNREAD = "unread"
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """How an open question was read for the whole pattern: "turning-chain hdc", "does not count", "declared"."""
+
+    question: str
+    answer: str
+    why: str
+
+
+@dataclass(slots=True)
+class RoundResult:
+    """One written line of rounds, rows, foundation or counted step.
+
+    ``uses``, ``makes`` and ``stated`` hold one entry a size (one entry where the pattern has no sizes); None where
+    unknown or not worked. ``each`` holds (uses, makes) of every round of a range where they differ.
+    ``stitches`` counts what is worked by (colour key or "", stitch key), over all rounds of the line.
+    ``number`` numbers are the label's; ``syntax`` leads to the writer's words.
+    """
+
+    label: str
+    kind: str  # round, row, foundation, step
+    line: int
+    syntax: syntax.RoundLine
+    first: int | None = None
+    last: int | None = None
+    worked: int = 1
+    uses: tuple[int | None, ...] = (None,)
+    makes: tuple[int | None, ...] = (None,)
+    stated: tuple[int | None, ...] = (None,)
+    each: tuple[tuple[int | None, int | None], ...] = ()
+    status: Status = Status.UNREAD
+    trust: str = ""  # why it is on trust
+    color: str | None = None  # the colour it begins with
+    colors: tuple[str, ...] = ()  # every colour worked with, in order
+    turned: bool = False
+    stitches: Counter[tuple[str, str]] = field(default_factory=Counter)
+
+    @property
+    def counts(self) -> bool:
+        """Whether the line counts in the summary: only rounds and rows do."""
+        return self.kind in ("round", "row")
+
+
+@dataclass(slots=True)
+class PieceResult:
+    """A piece with its written lines. ``closed`` where it ends drawn shut, ``flat`` where it is worked in rows."""
+
+    name: str
+    make: int
+    line: int
+    syntax: syntax.Piece
+    rounds: list[RoundResult] = field(default_factory=list)
+    flat: bool = False
+    flattened: bool = False
+    closed: bool = False
+
+    @property
+    def stitches(self) -> Counter[tuple[str, str]]:
+        """Stitches worked in one copy of the piece, by (colour, stitch key)."""
+        total: Counter[tuple[str, str]] = Counter()
+        for line in self.rounds:
+            total.update(line.stitches)
+        return total
+
+
+@dataclass(slots=True)
+class PatternResult:
+    """A pattern as checked. ``key`` is its address-safe name, unique in the file. ``end_line`` its last line."""
+
+    title: str
+    line: int
+    syntax: syntax.Pattern
+    pieces: list[PieceResult] = field(default_factory=list)
+    readings: list[Reading] = field(default_factory=list)
+    findings: list[Finding] = field(default_factory=list)
+    draft: bool = False
+    end_line: int = 0
+
+    @property
+    def rounds(self) -> list[RoundResult]:
+        return [line for piece in self.pieces for line in piece.rounds]
+
+
+@dataclass(slots=True)
+class FileResult:
+    """Everything about one file: its patterns in order, and all findings in order of place."""
+
+    path: str
+    patterns: list[PatternResult] = field(default_factory=list)
+    findings: list[Finding] = field(default_factory=list)
+
+    def fails(self, strict: bool = False) -> bool:
+        """Whether the findings fail a build: an error that is not excused, with *strict* a warning too."""
+        failing = (Severity.ERROR, Severity.WARNING) if strict else (Severity.ERROR,)
+        return any(f.severity in failing and f.excused is None for f in self.findings)
+
+
+def summary(files: list[FileResult]) -> dict[str, int]:
+    """Rounds by status and findings by severity, as the JSON report gives them; the parts of ``rounds`` add up."""
+    rounds = [line for file in files for pattern in file.patterns for line in pattern.rounds if line.counts]
+    status = Counter(line.status for line in rounds)
+    severity = Counter(f.severity for file in files for f in file.findings if f.excused is None)
+    return {
+        "rounds": len(rounds),
+        "checked": status[Status.CHECKED],
+        "counted": status[Status.COUNTED],
+        "on_trust": status[Status.ON_TRUST],
+        "mismatch": status[Status.MISMATCH],
+        "unread": status[Status.UNREAD],
+        "errors": severity[Severity.ERROR],
+        "warnings": severity[Severity.WARNING],
+        "advice": severity[Severity.ADVICE],
+        "infos": severity[Severity.INFO],
+        "cautions": severity[Severity.CAUTION],
+    }
