@@ -43,7 +43,8 @@ class Finding:
     ``edits`` do so (with ``alternatives`` where two repairs are equally likely: each is a tuple of edits, the first is
     ``edits``). ``sure`` is true where both neighbours of a round speak for the edit. ``label`` stands under the marks of
     the code frame. Findings of one slip share a ``group``. ``follows`` are plain sentences on what only follows from it.
-    ``excused`` holds the writer's reason where the place is excused.
+    ``excused`` holds the writer's reason where the place is excused. ``waits`` says why it does not fail although its
+    severity would: "draft", or "not-yet" (the page is listed as not yet cleared); empty otherwise.
     """
 
     rule: str
@@ -62,10 +63,16 @@ class Finding:
     round: int | None = None
     follows: tuple[str, ...] = ()
     excused: str | None = None
+    waits: str = ""
 
     def with_(self, **changes: object) -> Finding:
         """A copy with some fields changed."""
         return replace(self, **changes)  # type: ignore[arg-type]
+
+    def fails(self, strict: bool = False) -> bool:
+        """Whether it fails a build: an error, with *strict* a warning too, that is neither excused nor waiting."""
+        failing = (Severity.ERROR, Severity.WARNING) if strict else (Severity.ERROR,)
+        return self.severity in failing and self.excused is None and not self.waits
 
 
 @dataclass(slots=True)

@@ -108,16 +108,26 @@ class PatternResult:
 
 @dataclass(slots=True)
 class FileResult:
-    """Everything about one file: its patterns in order, and all findings in order of place."""
+    """Everything about one file: its patterns in order, and all findings in order of place.
+
+    ``text`` is what was read, for the code frames of messages. ``not_yet`` is true for a page listed as not yet cleared:
+    its findings are all there and none fails (each says so in ``waits``).
+    """
 
     path: str
     patterns: list[PatternResult] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
+    text: str = ""
+    not_yet: bool = False
 
     def fails(self, strict: bool = False) -> bool:
-        """Whether the findings fail a build: an error that is not excused, with *strict* a warning too."""
-        failing = (Severity.ERROR, Severity.WARNING) if strict else (Severity.ERROR,)
-        return any(f.severity in failing and f.excused is None for f in self.findings)
+        """Whether the findings fail a build: an error that neither waits nor is excused, with *strict* a warning too."""
+        return any(finding.fails(strict) for finding in self.findings)
+
+    @property
+    def drafts(self) -> list[PatternResult]:
+        """The patterns of the file that are drafts."""
+        return [pattern for pattern in self.patterns if pattern.draft]
 
 
 def summary(files: list[FileResult]) -> dict[str, int]:

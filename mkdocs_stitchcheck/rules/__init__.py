@@ -1,0 +1,82 @@
+"""The catalogue of rules: name, default severity, and what a writer is told about each."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from textwrap import dedent
+
+from ..findings import Severity
+
+_BY_SEVERITY = {
+    Severity.ERROR: """
+        count-mismatch stitches-left-over stitches-run-out repeat-does-not-fit range-length range-changes-count
+        round-missing round-twice join-mismatch no-free-loops nothing-to-work-into after-fasten-off
+        unknown-round unknown-piece circular-reference piece-twice unknown-stitch two-meanings
+        unreadable-line unbalanced-mark unclosed-block unknown-option unknown-header header-twice bad-quantity
+        number-out-of-range sizes-disagree mixed-terms checker-fault
+    """,
+    Severity.WARNING: """
+        fence-not-read block-not-shown outside-the-pattern terms-unknown reading-guessed count-missing
+        unlisted-color unlisted-material units-disagree eyes-after-closing excuse-unused
+    """,
+    Severity.ADVICE: """
+        unused-color unused-material yarn-short finished-size closed-before-stuffing put-up
+    """,
+    Severity.INFO: """
+        on-trust reading-undecided ruffles cups needs-site style
+    """,
+    Severity.CAUTION: "small-parts",
+}
+
+DEFAULT_SEVERITIES: dict[str, Severity] = {
+    rule: severity for severity, names in _BY_SEVERITY.items() for rule in names.split()
+}
+
+
+def default_severity(rule: str) -> Severity:
+    """The severity of *rule* where the configuration says nothing. Raises KeyError for a rule that does not exist."""
+    return DEFAULT_SEVERITIES[rule]
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """A rule as it is explained to a writer: what it says, why it matters, a block that breaks it and the same mended.
+
+    ``example`` and ``instead`` are pattern lines, or a piece of a Markdown page where the rule is about the page; the
+    tests check that the first is reported and the second is not. ``off`` says how to live with it.
+    """
+
+    name: str
+    severity: Severity
+    what: str
+    why: str
+    example: str
+    instead: str
+    off: str
+
+
+_OFF_PLACE = "For one place: write \">> right as written: your reason\" on the line below it. "
+_OFF = "For all pages: severities: {%s: off} in the configuration, or another word: %s."
+
+
+def describe(name: str, *, what: str, why: str, example: str, instead: str, off: str = "") -> Rule:
+    """A :class:`Rule` with its default severity; without *off* it says the usual ways to switch it off."""
+    weights = ", ".join(str(weight) for weight in Severity if weight is not Severity.OFF)
+    return Rule(
+        name, DEFAULT_SEVERITIES[name], _flow(what), _flow(why), dedent(example).strip("\n"), dedent(instead).strip("\n"),
+        off or _OFF_PLACE + _OFF % (name, weights),
+    )
+
+
+def _flow(text: str) -> str:
+    return " ".join(text.split())
+
+
+@cache
+def catalogue() -> dict[str, Rule]:
+    """Every rule with its explanation, by name, in the order of the families. Their texts are read only when asked."""
+    from . import blocks, counts, materials, page, places, readings, rounds, words
+
+    families = (counts, rounds, places, words, blocks, page, readings, materials)
+    return {rule.name: rule for family in families for rule in family.RULES}

@@ -1,0 +1,115 @@
+"""Rules on the stitches of one round: what it is worked into, and how many it gives."""
+
+from __future__ import annotations
+
+from . import describe
+
+RULES = (
+    describe(
+        "count-mismatch",
+        what="The stitches of the round, added up, give another number than the one you wrote at its end.",
+        why="A maker who counts and gets another number unpicks a round that was right, or goes on with one that was wrong.",
+        example="""
+            Rnd 1: 6 sc in magic ring (6)
+            Rnd 2: inc x 6 (13)
+            """,
+        instead="""
+            Rnd 1: 6 sc in magic ring (6)
+            Rnd 2: inc x 6 (12)
+            """,
+    ),
+    describe(
+        "stitches-left-over",
+        what="The round comes to its end before all stitches of the last round are worked into.",
+        why="""The maker stands before stitches that the pattern says nothing about. Where stitches really stay, say so:
+            "leave the last 2 sts".""",
+        example="""
+            Rnd 1: 6 sc in magic ring (6)
+            Rnd 2: inc x 5 (10)
+            """,
+        instead="""
+            Rnd 1: 6 sc in magic ring (6)
+            Rnd 2: inc x 6 (12)
+            """,
+    ),
+    describe(
+        "stitches-run-out",
+        what="The round asks for more stitches of the last round than there are.",
+        why="The maker comes round to the start with part of the instruction still to be worked.",
+        example="""
+            Rnd 1: 6 sc in magic ring (6)
+            Rnd 2: inc x 7 (14)
+            """,
+        instead="""
+            Rnd 1: 6 sc in magic ring (6)
+            Rnd 2: inc x 6 (12)
+            """,
+    ),
+    describe(
+        "repeat-does-not-fit",
+        what="""A repeat that goes on to the end ("around", "to last 2 sts", "ending with ...") doesn't come out: some
+            stitches remain that are too few for one more repeat.""",
+        why="The last repeat breaks off somewhere in the middle, and each maker will end it in another way.",
+        example="""
+            Rnd 1: 6 sc in magic ring (6)
+            Rnd 2: inc x 6 (12)
+            Rnd 3: *sc in next 4 sts, inc; rep from * around (15)
+            """,
+        instead="""
+            Rnd 1: 6 sc in magic ring (6)
+            Rnd 2: inc x 6 (12)
+            Rnd 3: *sc in next 3 sts, inc; rep from * around (15)
+            """,
+    ),
+    describe(
+        "join-mismatch",
+        what="Two pieces are worked together, and they don't have the same number of stitches where they meet.",
+        why="One of them would be gathered or left open, and the round after it has another count.",
+        example="""
+            # Ear
+            Rnd 1: 6 sc in magic ring (6)
+            Rnd 2: inc x 6 (12)
+            Flatten and sc across through both layers (5)
+            """,
+        instead="""
+            # Ear
+            Rnd 1: 6 sc in magic ring (6)
+            Rnd 2: inc x 6 (12)
+            Flatten and sc across through both layers (6)
+            """,
+    ),
+    describe(
+        "sizes-disagree",
+        what="A list of numbers has not one number for each size.",
+        why="From there on nobody can tell which number belongs to which size.",
+        example="""
+            Sizes: S (M, L)
+            Ch 24 (30).
+            """,
+        instead="""
+            Sizes: S (M, L)
+            Ch 24 (30, 36).
+            """,
+    ),
+    describe(
+        "number-out-of-range",
+        what="""A number is too great to be meant: above a million, a count above a thousand million, or more than
+            10,000 rounds that change in one piece.""",
+        why="It is a slip of the fingers, mostly a missing space or a digit typed twice.",
+        example="Rnd 1: 6000000 sc in magic ring",
+        instead="Rnd 1: 6 sc in magic ring",
+    ),
+    describe(
+        "count-missing",
+        what="No round of the pattern states how many stitches it has. Reported once.",
+        why="The counts are how a maker finds a slip in the round where it was made. The page shows the computed ones.",
+        example="""
+            Rnd 1: 6 sc in magic ring
+            Rnd 2: inc x 6
+            """,
+        instead="""
+            Rnd 1: 6 sc in magic ring (6)
+            Rnd 2: inc x 6 (12)
+            """,
+    ),
+)
