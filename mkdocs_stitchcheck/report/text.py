@@ -1,0 +1,141 @@
+"""The report for reading: each slip with its place, its line with marks, what is wrong and what mends it."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from ..findings import Finding, Severity
+from ..results import FileResult, PatternResult, summary
+from ..source import Source
+from . import Options
+from .display import Paint, one_line
+from .frames import frame
+from .groups import Group, grouped
+
+
+def report(files: Sequence[FileResult], options: Options) -> str:
+    """All findings in code frames, then totals by piece if asked for, excuses, what waits, and a line that sums up."""
+    paint = Paint(options.color)
+    lines: list[str] = []
+    for file in files:
+        lines.extend(_file(file, options, paint))
+    if options.totals:
+        lines.extend(_totals(files))
+    if not options.quiet:
+        lines.extend(_excused(files))
+        lines.extend(_waiting(files))
+        lines.append(summed_up(files, options.strict, paint))
+    return "".join(f"{line}\n" for line in lines)
+
+
+def _file(file: FileResult, options: Options, paint: Paint) -> Iterator[str]:
+    source = Source(file.text, file.path)
+    for group in grouped(file.findings):
+        if not options.quiet or group.fails(options.strict):
+            yield from _slip(group, file.path, source, options, paint)
+            yield ""
+
+
+def finding_text(finding: Finding, path: str, source: Source, *others: Finding) -> str:
+    """One finding as the report shows it, without a line end; *others* of the same slip are told with it."""
+    lines = _slip(Group.of(finding, *others), path, source, Options(), Paint(False))
+    return "\n".join(lines)
+
+
+def _slip(group: Group, path: str, source: Source, options: Options, paint: Paint) -> Iterator[str]:
+    head, severity = group.head, str(group.head.severity)
+    place = f"{one_line(path)}:{head.span.line}:{head.span.column}:"
+    yield f"{paint('bold', place)} {paint(severity, f'{severity}[{group.rules}]')}: {one_line(group.message)}"
+    if source.text:
+        yield from frame(source, group.marks, options.width, paint, severity)
+    for suggestion in group.suggestions:
+        yield f"  {one_line(suggestion)}"
+    if group.follows:
+        yield "  What only follows from it:"
+        for line in group.follows:
+            yield f"    {one_line(line)}"
+
+
+# --- what stands below the findings -------------------------------------------------------------------------------
+
+
+def _excused(files: Sequence[FileResult]) -> Iterator[str]:
+    excused = [(file, finding) for file in files for finding in file.findings if finding.excused is not None]
+    if excused:
+        yield f"Right as written, say the writers ({_number(len(excused), 'place')}):"
+        for file, finding in excused:
+            yield f"  {one_line(file.path)}:{finding.span.line}: {finding.rule}: {one_line(finding.excused or '')}"
+
+
+def _waiting(files: Sequence[FileResult]) -> Iterator[str]:
+    for file in files:
+        waiting = sum(finding.waits == "draft" and finding.severity is Severity.ERROR for finding in file.findings)
+        for pattern in file.drafts:
+            name = one_line(pattern.title or "the pattern")
+            yield f"{one_line(file.path)}:{pattern.line}: {name} is a draft: nothing in it fails."
+        if waiting:
+            yield f"  {_number(waiting, 'error')} to mend before it is published."
+    pages = [file for file in files if file.not_yet]
+    if pages:
+        errors = sum(f.severity is Severity.ERROR and f.waits == "not-yet" for file in pages for f in file.findings)
+        yield f"{_number(len(pages), 'page')} not yet cleared: {_number(errors, 'error')} shown that {_do(errors)} fail."
+
+
+def _do(number: int) -> str:
+    return "doesn't" if number == 1 else "don't"
+
+
+def _number(number: int, noun: str) -> str:
+    return f"{number:,} {noun}{'' if number == 1 or noun == 'advice' else 's'}"
+
+
+def summed_up(files: Sequence[FileResult], strict: bool, paint: Paint) -> str:
+    """One line: patterns, rounds by what is known of them, findings by weight."""
+    patterns = sum(len(file.patterns) for file in files)
+    counted = summary(list(files))
+    found = [
+        _number(counted[key], noun)
+        for key, noun in (("errors", "error"), ("warnings", "warning"), ("cautions", "caution"), ("advice", "advice"),
+                          ("infos", "info"))
+        if counted[key]
+    ]
+    if not patterns and not found:
+        return "No crochet pattern found."
+    kinds = (("checked", "checked"), ("counted", "counted"), ("on_trust", "on trust"), ("mismatch", "wrong"),
+             ("unread", "not read"))
+    rounds = ", ".join(f"{counted[key]:,} {word}" for key, word in kinds if counted[key])
+    line = f"{_number(patterns, 'pattern')}, {_number(counted['rounds'], 'round')}{': ' + rounds if rounds else ''}."
+    fails = any(file.fails(strict) for file in files)
+    return f"{line} {paint('error' if fails else 'good', ', '.join(found) or 'Nothing to mend')}."
+
+
+# --- totals by piece ----------------------------------------------------------------------------------------------
+
+
+def _totals(files: Sequence[FileResult]) -> Iterator[str]:
+    for file in files:
+        for pattern in file.patterns:
+            yield from _pattern_totals(file, pattern)
+            yield ""
+
+
+def _pattern_totals(file: FileResult, pattern: PatternResult) -> Iterator[str]:
+    yield f"{one_line(pattern.title or 'Pattern')} ({one_line(file.path)}:{pattern.line})"
+    rows = []
+    everything: Counter[tuple[str, str]] = Counter()
+    for piece in pattern.pieces:
+        stitches = piece.stitches
+        worked = sum(line.worked for line in piece.rounds if line.counts)
+        everything.update({key: number * piece.make for key, number in stitches.items()})
+        if piece.rounds:
+            name = one_line(piece.name or "Piece") + (f" (make {piece.make})" if piece.make > 1 else "")
+            rows.append((name, f"{worked:,}", f"{sum(stitches.values()):,}"))
+    unsure = any(line.status in ("on-trust", "unread", "mismatch") for line in pattern.rounds)
+    rows.append(("In all, every copy", "", f"{sum(everything.values()):,}"))
+    widths = [max(len(row[column]) for row in rows) for column in range(3)]
+    for name, number, total in rows:
+        rounds = f"{number:>{widths[1]}} rounds" if number else " " * (widths[1] + 7)
+        yield f"  {name:<{widths[0]}}  {rounds}  {total:>{widths[2]}} stitches"
+    if unsure:
+        yield "  Rounds that are wrong, not read or on trust make these numbers unsure."
