@@ -43,6 +43,11 @@ def finding_text(finding: Finding, path: str, source: Source, *others: Finding) 
     return "\n".join(lines)
 
 
+def slip_text(group: Group, source: Source, options: Options) -> str:
+    """One slip as it stands in the report, without a line end: for hosts that print slip by slip."""
+    return "\n".join(_slip(group, source, options, Paint(options.color)))
+
+
 def _slip(group: Group, path: str, source: Source, options: Options, paint: Paint) -> Iterator[str]:
     head, severity = group.head, str(group.head.severity)
     place = f"{one_line(path)}:{head.span.line}:{head.span.column}:"
