@@ -1,0 +1,33 @@
+"""``python -m tests.oracle --rounds 10000 --seed 1``: a long comparison, printing each disagreement with its small page."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections import Counter
+
+from mkdocs_stitchcheck.checker import check_text
+
+from .compare import compare
+
+
+def main() -> int:
+    """Compare and print. Returns 1 where the checker and the hands differ."""
+    options = argparse.ArgumentParser(prog="python -m tests.oracle", description=__doc__)
+    options.add_argument("--rounds", type=int, default=10000, help="written lines to compare")
+    options.add_argument("--seed", type=int, default=1)
+    options.add_argument("--size", type=int, default=9, help="about how many lines a piece has")
+    options.add_argument("--show", type=int, default=10, help="disagreements printed with their page")
+    options.add_argument("--brief", action="store_true", help="one line a disagreement, no pages")
+    chosen = options.parse_args()
+    tally = compare(chosen.rounds, chosen.seed, lambda text: check_text(text, "oracle.md"), chosen.size)
+    for one in tally.wrong if chosen.brief else tally.wrong[: chosen.show]:
+        print(one if chosen.brief else f"{one}\n{'-' * 60}\n{one.text}{'=' * 60}")
+    print(f"{tally.lines} lines on {tally.pages} pages, {len(tally.forms)} forms; {len(tally.wrong)} pages disagree")
+    for of, number in Counter(one.of or "(other)" for one in tally.wrong).most_common():
+        print(f"  {number:5} {of}")
+    return 1 if tally.wrong else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

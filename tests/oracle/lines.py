@@ -1,0 +1,173 @@
+"""The lines of one piece in the making: the edge in hand, the rounds written so far, and what each must count to."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from . import counts
+from .forms import Bit, Writer
+from .hands import Loop, RanOut, Step, worked
+from .labels import Family, label
+
+ANY = "any"  # stands where the contract leaves a value open
+Value = int | None | str
+
+
+@dataclass
+class Expected:
+    """What the checker must say of a written line. ``line`` is the file's, set when the page is put together."""
+
+    label: str
+    kind: str = ANY
+    first: Value = None
+    last: Value = None
+    worked: Value = 1
+    uses: Value = None
+    makes: Value = None
+    stated: Value = None
+    forms: tuple[str, ...] = ()
+    of: str = ""  # the kind of round
+    line: int = 0
+
+
+@dataclass
+class Line:
+    """A written line, with what it counts to if it is one that counts."""
+
+    text: str
+    expected: Expected | None = None
+
+
+@dataclass
+class Work:
+    """A piece in the making."""
+
+    writer: Writer
+    name: str
+    family: Family
+    kind: str
+    make: int = 1
+    number: int = 0
+    edge: list[Loop] = field(default_factory=list)
+    lines: list[Line] = field(default_factory=list)
+    done: dict[int, tuple[Step, ...]] = field(default_factory=dict)
+    leaves: set[int] = field(default_factory=set)
+    counted: bool = True  # whether this designer states counts at all
+
+    @property
+    def n(self) -> int:
+        return len(self.edge)
+
+    def say(self, text: str) -> None:
+        """A line that counts nothing."""
+        self.lines.append(Line(text))
+
+    def _kind(self) -> str:
+        return self.kind if self.family.sure else ANY
+
+    def _count(self, made: Sequence[Loop], before: int, of: str, bit: Bit) -> counts.Count:
+        quiet = of == "even" and self.writer.rng.random() < 0.3 and "bracket" not in bit.flags
+        if not self.counted or quiet:
+            return counts.NONE
+        return counts.count(self.writer, made, before, "star" if "star" in bit.flags else "")
+
+    def foundation(self, text: str, makes: int, kind: str = "foundation", uses: Value = ANY) -> None:
+        """A foundation on a line of its own."""
+        self.lines.append(Line(text, Expected(text, kind, None, None, ANY, uses, makes, ANY, of="foundation")))
+
+    def round(self, bit: Bit, of: str, *, leaves: bool = False, uses: Value = None, edge: list[Loop] | None = None) -> None:
+        """The next round: *bit* worked on the edge in hand (or on *edge*)."""
+        hands = worked(bit.steps, self.edge if edge is None else edge, leaves=leaves)
+        before, self.edge = self.n, hands.made
+        self.number += 1
+        self.done[self.number] = bit.steps
+        if leaves:
+            self.leaves.add(self.number)
+        stated = self._count(hands.made, before, of, bit)
+        head = label(self.writer, self.family, self.number)
+        text = self._sentence(head, bit.text, stated.text)
+        self.lines.append(Line(text, Expected(
+            head, self._kind(), self.number, self.number, 1, hands.used if uses is None else uses, self.n,
+            self._stated(stated), (*bit.names, head, stated.name), of,
+        )))
+
+    def _stated(self, stated: counts.Count) -> Value:
+        return ANY if stated.number is None and stated.text else stated.number
+
+    def _sentence(self, head: str, body: str, count: str) -> str:
+        if self.writer.rng.random() < 0.15:
+            body = body[:1].upper() + body[1:]
+        mark = f" @ {self.writer.rng.randint(1, 40)}:{self.writer.rng.randint(0, 59):02}"
+        if ", " in body and self.writer.rng.random() < 0.05:
+            body = body.replace(", ", ",\n      ", 1)  # a round goes on in the next line
+        return f"{head} {body}{count}" + (mark if count.endswith(")") and self.writer.rng.random() < 0.03 else "")
+
+    def stretch(self, bit: Bit, times: int, of: str = "range") -> None:
+        """The same instruction for several rounds: stated once, or "for 4 rounds"."""
+        first_uses: int | None = None
+        made_each: list[int] = []
+        before = self.n
+        edge = self.edge
+        for _ in range(times):
+            hands = worked(bit.steps, edge)
+            first_uses = hands.used if first_uses is None else first_uses
+            edge = hands.made
+            made_each.append(len(edge))
+            self.done[self.number + len(made_each)] = bit.steps
+        a, b = self.number + 1, self.number + times
+        self.edge, self.number = edge, b
+        changes = len({before, *made_each}) > 1
+        rng = self.writer.rng
+        if changes and rng.random() < 0.4:
+            count, stated, name = " " + "".join(f"({n})" for n in made_each), ANY, "a count each"
+        elif not self.counted or (not changes and rng.random() < 0.2):
+            count, stated, name = "", None, "no count"
+        elif not changes and rng.random() < 0.12:
+            count, stated, name = f" ({self.n} sts each)", self.n, "sts each"
+        elif changes:
+            count, stated, name = f" ({self.n})", self.n, "last count"
+        else:
+            one = counts.count(self.writer, edge, before)
+            count, stated, name = one.text, self._stated(one), one.name
+        body = bit.text
+        if not changes and rng.random() < 0.15 and self.kind == "round":
+            head = label(self.writer, self.family, a)
+            body += rng.choice([f" for {times} rounds", f" for {times} rnds"])
+        else:
+            head = label(self.writer, self.family, a, b)
+        self.lines.append(Line(f"{head} {body}{count}", Expected(
+            head, self._kind(), a, b, times, first_uses, self.n, stated, (*bit.names, head, name), of,
+        )))
+
+    def again(self) -> bool:
+        """A reference to an earlier round, worked on the edge in hand. False where none comes out."""
+        rng = self.writer.rng
+        word = {"round": "Rnd", "row": "Row"}[self.kind]
+        fits = [r for r in self.done if r > 1 and r not in self.leaves and self._comes_out(self.done[r])]
+        if not fits:
+            return False
+        r = rng.choice(fits)
+        how = rng.choice(["as {w} {r}", "same as {l} {r}", "rep {w} {r}", "repeat {l} {r}", "as {l} {r}"])
+        bit = Bit(how.format(w=word, l=word.lower(), r=r), self.done[r], (how,))
+        if self.n == len(worked(self.done[r], self.edge).made) and rng.random() < 0.3:
+            self._more_times(word, r)
+        else:
+            self.round(bit, "reference")
+        return True
+
+    def _comes_out(self, steps: Sequence[Step]) -> bool:
+        try:
+            return 4 <= len(worked(steps, self.edge).made) <= 90
+        except RanOut:
+            return False
+
+    def _more_times(self, word: str, r: int) -> None:
+        k = self.writer.rng.randint(2, 4)
+        number = {2: "two", 3: "three", 4: "four"}[k]
+        form = self.writer.rng.choice(["Rep {w} {r} {number} more times.", "Rep {w} {r}, {k} times more."])
+        text = form.format(w=word, r=r, number=number, k=k)
+        for i in range(1, k + 1):
+            self.done[self.number + i] = self.done[r]
+        self.number += k
+        self.lines.append(Line(text, Expected(text, ANY, ANY, ANY, k, self.n, self.n, None, (form,), "reference")))
