@@ -17,6 +17,11 @@ def find_configuration(path: Path) -> Settings:
     return _of_folder(str(start if start.is_dir() else start.parent))
 
 
+def forget_configurations() -> None:
+    """Read the files again next time: they may have changed since."""
+    _of_folder.cache_clear()
+
+
 @cache
 def _of_folder(folder: str) -> Settings:
     project = Path(folder, "pyproject.toml")

@@ -41,8 +41,9 @@ class Finding:
 
     ``message`` is one or two plain sentences in a maker's words and stands alone. ``suggestion`` says how to mend it;
     ``edits`` do so (with ``alternatives`` where two repairs are equally likely: each is a tuple of edits, the first is
-    ``edits``). ``sure`` is true where both neighbours of a round speak for the edit. ``label`` stands under the marks of
-    the code frame. Findings of one slip share a ``group``. ``follows`` are plain sentences on what only follows from it.
+    ``edits``). ``sure`` is true where both neighbours of a round speak for the edit. ``label`` stands under the marks
+    of the code frame. Findings of one slip share a ``group``. ``follows`` are plain sentences on what only follows
+    from it.
     ``excused`` holds the writer's reason where the place is excused. ``waits`` says why it does not fail although its
     severity would: "draft", or "not-yet" (the page is listed as not yet cleared); empty otherwise.
     """

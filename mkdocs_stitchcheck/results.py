@@ -110,8 +110,8 @@ class PatternResult:
 class FileResult:
     """Everything about one file: its patterns in order, and all findings in order of place.
 
-    ``text`` is what was read, for the code frames of messages. ``not_yet`` is true for a page listed as not yet cleared:
-    its findings are all there and none fails (each says so in ``waits``).
+    ``text`` is what was read, for the code frames of messages. ``not_yet`` is true for a page listed as not yet
+    cleared: its findings are all there and none fails (each says so in ``waits``).
     """
 
     path: str
@@ -121,7 +121,7 @@ class FileResult:
     not_yet: bool = False
 
     def fails(self, strict: bool = False) -> bool:
-        """Whether the findings fail a build: an error that neither waits nor is excused, with *strict* a warning too."""
+        """Whether the findings fail a build: see :meth:`Finding.fails`."""
         return any(finding.fails(strict) for finding in self.findings)
 
     @property

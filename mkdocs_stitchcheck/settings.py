@@ -1,4 +1,4 @@
-"""What a site or a writer may set, read from one mapping wherever it stands; a wrong key or value is never swallowed."""
+"""What a site or a writer may set, read from one mapping wherever it stands. A wrong key or value is an error."""
 
 from __future__ import annotations
 
@@ -48,8 +48,9 @@ class HouseStyle:
 class Settings:
     """How a check is done. Hashable, so that results can be kept by text and settings.
 
-    ``severities`` holds (rule, severity) pairs in the order of rule names. ``not_yet`` are path patterns (``*`` within a
-    folder, ``**`` over folders, a folder's name for all in it) of pages not yet cleared, seen from the folder ``root``.
+    ``severities`` holds (rule, severity) pairs in the order of rule names. ``not_yet`` are path patterns (``*`` within
+    a folder, ``**`` over folders, a folder's name for all in it) of pages not yet cleared, seen from the folder
+    ``root``.
     ``terms`` ("US", "UK" or "") holds for patterns that don't declare theirs. ``yarn_margin`` is in percent and added
     to computed amounts.
     """

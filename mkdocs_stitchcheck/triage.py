@@ -1,4 +1,4 @@
-"""From all that was found to what is reported: severities as set, excuses, drafts, pages not yet cleared, each place once.
+"""From all that was found to what is reported: severities as set, excuses, drafts, uncleared pages, each place once.
 
 A finding is never lost here but by ``off`` and as the double of another. One that doesn't count any more stays in the
 list and says why: ``excused`` holds the writer's reason, ``waits`` is "draft" or "not-yet".
@@ -122,7 +122,9 @@ def _excusable(finding: Finding) -> bool:
 
 def _unused(statement: Statement, pattern: PatternResult) -> Finding:
     return Finding(
-        "excuse-unused", default_severity("excuse-unused"), statement.span(),
+        "excuse-unused",
+        default_severity("excuse-unused"),
+        statement.span(),
         "Nothing was found in the line above this excuse, so it excuses nothing.",
         "Delete it, or move it to right below the line that it is for.",
         pattern=pattern.title or None,
@@ -154,8 +156,11 @@ def _clean_though_listed(entry: str) -> Finding:
     # A page named by itself can be taken off the list; one that comes under a wider entry can't, so it is only said.
     by_itself = not set("*?") & set(entry) and entry.lower().endswith((".md", ".markdown", ".txt"))
     return Finding(
-        "excuse-unused", default_severity("excuse-unused") if by_itself else Severity.INFO, Span(1, 1, 1, 1),
+        "excuse-unused",
+        default_severity("excuse-unused") if by_itself else Severity.INFO,
+        Span(1, 1, 1, 1),
         f"This page is listed under not_yet as {entry!r}, and nothing on it fails any more.",
         "Take it off the list, and its numbers are guarded from now on."
-        if by_itself else "List the pages that still need it one by one, and this one is guarded from now on.",
+        if by_itself
+        else "List the pages that still need it one by one, and this one is guarded from now on.",
     )

@@ -10,7 +10,9 @@ from typing import ClassVar, TextIO
 TAB = "    "
 
 # What would move the cursor, turn the reading direction or can't be encoded is shown as a sign instead.
-_UNSAFE = re.compile("[\x00-\x08\x0a-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ufff9-\ufffb\ud800-\udfff]")
+_UNSAFE = re.compile(
+    "[\x00-\x08\x0a-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ufff9-\ufffb\ud800-\udfff]"
+)
 
 
 def visible(text: str) -> str:
@@ -43,8 +45,16 @@ class Paint:
     """Colours by name, or none at all."""
 
     _CODES: ClassVar = {
-        "error": "1;31", "warning": "1;33", "advice": "1;36", "info": "1;34", "caution": "1;35",
-        "dim": "2", "bold": "1", "good": "32", "added": "32", "removed": "31",
+        "error": "1;31",
+        "warning": "1;33",
+        "advice": "1;36",
+        "info": "1;34",
+        "caution": "1;35",
+        "dim": "2",
+        "bold": "1",
+        "good": "32",
+        "added": "32",
+        "removed": "31",
     }
 
     def __init__(self, on: bool) -> None:

@@ -66,12 +66,14 @@ class _Shown:
         first = min(max(mark.span.column - 1, 0) for mark in marks)
         # Only this stretch of a line of megabytes is ever looked at.
         start = max(0, first - room) if len(line) > room else 0
-        line, self._offset = line[start:start + 4 * room], start
+        line, self._offset = line[start : start + 4 * room], start
         cut_before, cut_after = start > 0, len(line) == 4 * room
         widths = [width(character) for character in line]
         begin, end = 0, len(line)
         if cut_before or cut_after or sum(widths) > room:
-            begin = _back(widths, min(first - start, len(line)), _BEFORE) if first - start > _BEFORE or cut_before else 0
+            begin = (
+                _back(widths, min(first - start, len(line)), _BEFORE) if first - start > _BEFORE or cut_before else 0
+            )
             end = _forward(widths, begin, room)
             cut_before, cut_after = cut_before or begin > 0, cut_after or end < len(line)
         head = _ELLIPSIS if cut_before else ""

@@ -37,7 +37,8 @@ def _file(file: FileResult, strict: bool) -> dict[str, Any]:
         "problems": [_problem(finding, strict) for finding in file.findings if finding.excused is None],
         "excused": [
             {**_problem(finding, strict), "reason": finding.excused}
-            for finding in file.findings if finding.excused is not None
+            for finding in file.findings
+            if finding.excused is not None
         ],
     }
 
@@ -56,14 +57,24 @@ def _pattern(pattern: PatternResult) -> dict[str, Any]:
 
 def _piece(piece: PieceResult) -> dict[str, Any]:
     return {
-        "name": piece.name, "make": piece.make, "line": piece.line, "rounds": [_round(line) for line in piece.rounds],
+        "name": piece.name,
+        "make": piece.make,
+        "line": piece.line,
+        "rounds": [_round(line) for line in piece.rounds],
     }
 
 
 def _round(line: RoundResult) -> dict[str, Any]:
     entry: dict[str, Any] = {
-        "label": line.label, "kind": line.kind, "first": line.first, "last": line.last, "worked": line.worked,
-        "line": line.line, "uses": _by_size(line.uses), "makes": _by_size(line.makes), "stated": _by_size(line.stated),
+        "label": line.label,
+        "kind": line.kind,
+        "first": line.first,
+        "last": line.last,
+        "worked": line.worked,
+        "line": line.line,
+        "uses": _by_size(line.uses),
+        "makes": _by_size(line.makes),
+        "stated": _by_size(line.stated),
         "status": str(line.status),
     }
     if line.each:
@@ -79,12 +90,19 @@ def _by_size(numbers: tuple[int | None, ...]) -> int | None | list[int | None]:
 
 def _problem(finding: Finding, strict: bool) -> dict[str, Any]:
     entry: dict[str, Any] = {
-        "rule": finding.rule, "severity": str(finding.severity), **_place(finding.span),
-        "message": finding.message, "suggestion": finding.suggestion or None, "group": finding.group,
-        "pattern": finding.pattern, "piece": finding.piece, "round": finding.round,
+        "rule": finding.rule,
+        "severity": str(finding.severity),
+        **_place(finding.span),
+        "message": finding.message,
+        "suggestion": finding.suggestion or None,
+        "group": finding.group,
+        "pattern": finding.pattern,
+        "piece": finding.piece,
+        "round": finding.round,
         "edits": [_edit(edit) for edit in finding.edits],
         "alternatives": [[_edit(edit) for edit in edits] for edits in finding.alternatives],
-        "sure": finding.sure, "fails": finding.fails(strict),
+        "sure": finding.sure,
+        "fails": finding.fails(strict),
     }
     if finding.label:
         entry["label"] = finding.label

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
-from ..findings import Finding, Severity
+from ..findings import Severity
 from ..results import FileResult, PatternResult, summary
 from ..source import Source
 from . import Options
@@ -33,14 +33,8 @@ def _file(file: FileResult, options: Options, paint: Paint) -> Iterator[str]:
     source = Source(file.text, file.path)
     for group in grouped(file.findings):
         if not options.quiet or group.fails(options.strict):
-            yield from _slip(group, file.path, source, options, paint)
+            yield from _slip(group, source, options, paint)
             yield ""
-
-
-def finding_text(finding: Finding, path: str, source: Source, *others: Finding) -> str:
-    """One finding as the report shows it, without a line end; *others* of the same slip are told with it."""
-    lines = _slip(Group.of(finding, *others), path, source, Options(), Paint(False))
-    return "\n".join(lines)
 
 
 def slip_text(group: Group, source: Source, options: Options) -> str:
@@ -48,9 +42,9 @@ def slip_text(group: Group, source: Source, options: Options) -> str:
     return "\n".join(_slip(group, source, options, Paint(options.color)))
 
 
-def _slip(group: Group, path: str, source: Source, options: Options, paint: Paint) -> Iterator[str]:
+def _slip(group: Group, source: Source, options: Options, paint: Paint) -> Iterator[str]:
     head, severity = group.head, str(group.head.severity)
-    place = f"{one_line(path)}:{head.span.line}:{head.span.column}:"
+    place = f"{one_line(source.path)}:{head.span.line}:{head.span.column}:"
     yield f"{paint('bold', place)} {paint(severity, f'{severity}[{group.rules}]')}: {one_line(group.message)}"
     if source.text:
         yield from frame(source, group.marks, options.width, paint, severity)
@@ -84,7 +78,8 @@ def _waiting(files: Sequence[FileResult]) -> Iterator[str]:
     pages = [file for file in files if file.not_yet]
     if pages:
         errors = sum(f.severity is Severity.ERROR and f.waits == "not-yet" for file in pages for f in file.findings)
-        yield f"{_number(len(pages), 'page')} not yet cleared: {_number(errors, 'error')} shown that {_do(errors)} fail."
+        cleared = f"{_number(len(pages), 'page')} not yet cleared"
+        yield f"{cleared}: {_number(errors, 'error')} shown that {_do(errors)} fail." if errors else f"{cleared}."
 
 
 def _do(number: int) -> str:
@@ -101,14 +96,24 @@ def summed_up(files: Sequence[FileResult], strict: bool, paint: Paint) -> str:
     counted = summary(list(files))
     found = [
         _number(counted[key], noun)
-        for key, noun in (("errors", "error"), ("warnings", "warning"), ("cautions", "caution"), ("advice", "advice"),
-                          ("infos", "info"))
+        for key, noun in (
+            ("errors", "error"),
+            ("warnings", "warning"),
+            ("cautions", "caution"),
+            ("advice", "advice"),
+            ("infos", "info"),
+        )
         if counted[key]
     ]
     if not patterns and not found:
         return "No crochet pattern found."
-    kinds = (("checked", "checked"), ("counted", "counted"), ("on_trust", "on trust"), ("mismatch", "wrong"),
-             ("unread", "not read"))
+    kinds = (
+        ("checked", "checked"),
+        ("counted", "counted"),
+        ("on_trust", "on trust"),
+        ("mismatch", "wrong"),
+        ("unread", "not read"),
+    )
     rounds = ", ".join(f"{counted[key]:,} {word}" for key, word in kinds if counted[key])
     line = f"{_number(patterns, 'pattern')}, {_number(counted['rounds'], 'round')}{': ' + rounds if rounds else ''}."
     fails = any(file.fails(strict) for file in files)

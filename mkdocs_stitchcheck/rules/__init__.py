@@ -56,7 +56,7 @@ class Rule:
     off: str
 
 
-_OFF_PLACE = "For one place: write \">> right as written: your reason\" on the line below it. "
+_OFF_PLACE = 'For one place: write ">> right as written: your reason" on the line below it. '
 _OFF = "For all pages: severities: {%s: off} in the configuration, or another word: %s."
 
 
@@ -64,7 +64,12 @@ def describe(name: str, *, what: str, why: str, example: str, instead: str, off:
     """A :class:`Rule` with its default severity; without *off* it says the usual ways to switch it off."""
     weights = ", ".join(str(weight) for weight in Severity if weight is not Severity.OFF)
     return Rule(
-        name, DEFAULT_SEVERITIES[name], _flow(what), _flow(why), dedent(example).strip("\n"), dedent(instead).strip("\n"),
+        name,
+        DEFAULT_SEVERITIES[name],
+        _flow(what),
+        _flow(why),
+        dedent(example).strip("\n"),
+        dedent(instead).strip("\n"),
         off or _OFF_PLACE + _OFF % (name, weights),
     )
 

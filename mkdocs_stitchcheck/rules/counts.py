@@ -8,7 +8,7 @@ RULES = (
     describe(
         "count-mismatch",
         what="The stitches of the round, added up, give another number than the one you wrote at its end.",
-        why="A maker who counts and gets another number unpicks a round that was right, or goes on with one that was wrong.",
+        why="A maker who counts another number unpicks a round that was right, or goes on with one that was wrong.",
         example="""
             Rnd 1: 6 sc in magic ring (6)
             Rnd 2: inc x 6 (13)

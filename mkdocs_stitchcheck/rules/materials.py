@@ -66,8 +66,8 @@ RULES = (
     ),
     describe(
         "unused-material",
-        what="""Something is in the list of materials, and no step or note uses it. Needle, marker and scissors are never
-            asked for.""",
+        what="""Something is in the list of materials, and no step or note uses it. Needle, marker and scissors are
+            never asked for.""",
         why="The maker buys it for nothing, or a step was forgotten.",
         example="""
             Notions: 6 mm safety eyes (2)

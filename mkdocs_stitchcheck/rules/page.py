@@ -49,8 +49,9 @@ RULES = (
         "small-parts",
         what="""The pattern uses small or long parts: safety eyes, buttons, beads, wire, magnets, bells or cords. The
             page and the sheet carry the caution for readers.""",
-        why="""They come off and are swallowed, and cords can strangle. Not for children under 3, people who put things
-            in their mouths, or pets; embroider instead. Whoever gives or sells toys follows the rules of their place.""",
+        why="""They come off and are swallowed, and cords can strangle. Not for children under 3, people who put
+            things in their mouths, or pets; embroider instead. Whoever gives or sells toys follows the rules of their
+            place.""",
         example="""
             Notions: 6 mm safety eyes (2)
             Rnd 1: 6 sc in magic ring (6)

@@ -94,7 +94,7 @@ RULES = (
     describe(
         "closed-before-stuffing",
         what="A piece that was 18 stitches or more round closes to 8 or fewer, and nothing above says to stuff it.",
-        why='The maker notices at the last round, when only a pencil fits through. If it stays empty, say "do not stuff".',
+        why='The maker notices when only a pencil goes through. If the piece stays empty, say "do not stuff".',
         example="""
             Stuffing: polyester
             # Body

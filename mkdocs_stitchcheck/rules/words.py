@@ -21,7 +21,7 @@ RULES = (
     ),
     describe(
         "two-meanings",
-        what="One mark stands for two things: a letter that is both a colour and a stitch, or an abbreviation given twice.",
+        what="One mark stands for two things: a letter for a colour and a stitch, or an abbreviation given twice.",
         why="Nobody can tell which of the two is meant in a round.",
         example="""
             Abbreviations: bo = bobble; bo = back opening

@@ -1,0 +1,7 @@
+"""``python -m mkdocs_stitchcheck``."""
+
+import sys
+
+from .hosts.commandline import main
+
+sys.exit(main())

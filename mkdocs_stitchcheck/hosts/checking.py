@@ -1,0 +1,151 @@
+"""A run of the checker over paths, as every command of the command line does it."""
+
+from __future__ import annotations
+
+import os
+import sys
+import time
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Self
+
+from ..configuration import find_configuration, forget_configurations, read_configuration
+from ..files import PLAIN, Page, Written, decode, looks_like_pattern, pages, read_file
+from ..findings import Finding
+from ..results import FileResult
+from ..rules import default_severity
+from ..settings import Settings
+from ..source import Span
+
+STDIN = "-"
+
+
+@dataclass(slots=True)
+class Run:
+    """What a run gave: results in the order of paths, and a sentence for each path that could not be read."""
+
+    results: list[FileResult] = field(default_factory=list)
+    unreadable: list[str] = field(default_factory=list)
+    fails: bool = False
+    strict: bool = False
+
+    @property
+    def exit_code(self) -> int:
+        """2 where a path could not be read, else 1 where something fails, else 0."""
+        return 2 if self.unreadable else int(self.fails)
+
+
+def settings_for(path: str, config_file: str | None, strict: bool) -> Settings:
+    """The settings for *path*. Raises :class:`~mkdocs_stitchcheck.settings.SettingsError`."""
+    if config_file is not None:
+        settings = read_configuration(Path(config_file))
+    else:
+        settings = find_configuration(Path("." if path == STDIN else path))
+    return settings.with_(strict=True) if strict else settings
+
+
+def run(
+    paths: Sequence[str],
+    *,
+    strict: bool = False,
+    config_file: str | None = None,
+    stdin_name: str = "",
+    quietly: bool = False,
+) -> Run:
+    """Check every file that *paths* lead to. Raises :class:`~mkdocs_stitchcheck.settings.SettingsError`."""
+    forget_configurations()
+    outcome = Run(strict=strict)
+    by_folder: dict[str, Settings] = {}
+    with Progress(quietly) as progress:
+        for page in pages(paths):
+            folder = os.path.dirname(page.path)
+            if folder not in by_folder:
+                by_folder[folder] = settings_for(page.path, config_file, strict)
+            settings = by_folder[folder]
+            progress.on(page.path)
+            try:
+                result = _check(page, settings, stdin_name)
+            except OSError as error:
+                outcome.unreadable.append(f"{page.path} can't be read: {error.strerror or error}.")
+                continue
+            if result is not None:
+                outcome.results.append(result)
+                outcome.strict = outcome.strict or settings.strict
+                outcome.fails = outcome.fails or result.fails(settings.strict)
+    return outcome
+
+
+def _check(page: Page, settings: Settings, stdin_name: str) -> FileResult | None:
+    """The result for *page*; None where it came from a folder and holds nothing to report."""
+    path = (stdin_name or "<stdin>") if page.path == STDIN else page.path
+    written = decode(sys.stdin.buffer.read()) if page.path == STDIN else read_file(page.path)
+    plain = path.lower().endswith(PLAIN)
+    if plain and not page.named and not looks_like_pattern(written.text):
+        return None
+    result = check_written(written, path, settings)
+    return result if page.named or result.patterns or result.findings else None
+
+
+def check_written(written: Written, path: str, settings: Settings) -> FileResult:
+    """The result for a file's text under the name *path*."""
+    from ..checker import check_text
+    from ..triage import settle
+
+    try:
+        # What comes in by the pipe has no name that tells; without a fence it is a plain pattern.
+        as_plain = path == "<stdin>" and not any(fence in written.text for fence in ("```", "~~~"))
+        result = check_text(written.text, path + ".txt" if as_plain else path, settings)
+    except Exception as error:  # noqa: BLE001 - a bug of ours is one clear finding, never a traceback
+        result = FileResult(path, findings=settle([_fault(error)], (), settings, path))
+    result.path, result.text = path, result.text or written.text
+    if written.damage is not None and (result.patterns or result.findings):
+        damage = settle([written.damage], (), settings, path)
+        result.findings = sorted([*damage, *result.findings], key=lambda finding: finding.span)
+    return result
+
+
+def _fault(error: Exception) -> Finding:
+    return Finding(
+        "checker-fault",
+        default_severity("checker-fault"),
+        Span(1, 1, 1, 1),
+        f"This page could not be checked: a bug of stitchcheck, not of your page ({type(error).__name__}: {error}).",
+        "Please report it together with the page.",
+    )
+
+
+class Progress:
+    """Says on standard error how far a long run is, on a terminal only and never in a log."""
+
+    _AFTER = 1.0  # seconds of patience
+    _EVERY = 0.1
+
+    def __init__(self, quietly: bool) -> None:
+        self._on = not quietly and sys.stderr.isatty() and not os.environ.get("CI")
+        self._next = time.monotonic() + self._AFTER
+        self._number = 0
+        self._shown = False
+
+    def __enter__(self) -> Self:
+        return self
+
+    def on(self, path: str) -> None:
+        """The run is at *path* now."""
+        self._number += 1
+        now = time.monotonic()
+        if self._on and now >= self._next:
+            self._next, self._shown = now + self._EVERY, True
+            sys.stderr.write(f"\r\x1b[K{self._number:,} files ... {os.path.basename(path)[:40]}")
+            sys.stderr.flush()
+
+    def __exit__(self, *_error: object) -> None:
+        if self._shown:
+            sys.stderr.write("\r\x1b[K")
+            sys.stderr.flush()
+
+
+def say_unreadable(sentences: Iterable[str]) -> None:
+    """Say on standard error which paths could not be read."""
+    for sentence in sentences:
+        print(f"stitchcheck: {sentence}", file=sys.stderr)

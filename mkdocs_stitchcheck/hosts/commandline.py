@@ -1,0 +1,94 @@
+"""The command line ``stitchcheck``. It imports neither Markdown nor MkDocs, and reads a command's module when asked."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+from typing import Any, TextIO
+
+from .. import __version__
+from ..settings import SettingsError
+from .options import COMMANDS, Command
+
+
+class _Parser(argparse.ArgumentParser):
+    """An option that isn't there ends with code 2 and a plain sentence."""
+
+    def error(self, message: str) -> Any:
+        hint = f"`{self.prog} --help` shows what there is."
+        self.exit(2, f"stitchcheck: {message[:1].upper()}{message[1:].rstrip('.')}.\n{hint}\n")
+
+
+def parser() -> argparse.ArgumentParser:
+    """The parser with all commands."""
+    main = _Parser(
+        prog="stitchcheck",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        description=_ABOUT,
+        epilog=_MORE,
+    )
+    main.add_argument("--version", action="version", version=f"stitchcheck {__version__}")
+    commands = main.add_subparsers(
+        title="commands", dest="command", metavar="COMMAND", required=True, parser_class=_Parser
+    )
+    for name, command in COMMANDS.items():
+        _add(commands, name, command)
+    return main
+
+
+_ABOUT = """\
+Reads crochet patterns as you type them on your blog, works every round stitch by stitch,
+and says where a number is wrong."""
+
+_MORE = """\
+Begin with:
+  stitchcheck check docs            all pages in the folder docs
+  stitchcheck check cap.txt         one pattern in a plain text file
+  stitchcheck explain               what it looks for
+
+It ends with 0 where nothing is wrong, 1 where something is, 2 where a file can't be read."""
+
+
+def _add(commands: Any, name: str, command: Command) -> None:
+    one = commands.add_parser(
+        name,
+        help=command.help,
+        description=command.about or command.help,
+        epilog=command.more or None,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    for names, settings in command.options:
+        one.add_argument(*names, **settings)
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command line with *arguments* (those of the process by default) and give the exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        _never_fails(stream)
+    try:
+        chosen = parser().parse_args(arguments)
+        module = import_module(f".commands.{chosen.command}", __package__)
+        code: int = module.command(chosen)
+        sys.stdout.flush()
+        return code
+    except SystemExit as ended:  # --help, --version, a wrong option
+        return ended.code if isinstance(ended.code, int) else 2
+    except SettingsError as error:
+        for problem in error.problems:
+            print(f"stitchcheck: {problem}", file=sys.stderr)
+        return 2
+    except KeyboardInterrupt:
+        return 130
+    except BrokenPipeError:  # whoever read the output has seen enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 1
+
+
+def _never_fails(stream: TextIO) -> None:
+    """A letter that the terminal can't show is written as its number."""
+    reconfigure = getattr(stream, "reconfigure", None)
+    if reconfigure is not None:
+        reconfigure(errors="backslashreplace")
