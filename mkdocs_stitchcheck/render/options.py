@@ -1,0 +1,45 @@
+"""What a site's owner can choose about pages and sheets."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from ..results import PatternResult
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A picture of the finished piece: its address, seen from the sheet, and what it shows in words."""
+
+    address: str
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CautionWords:
+    """The owner's own words for the cautions; an empty entry keeps the built-in wording, so none is dropped by accident.
+
+    ``materials`` stands once beside the materials (one paragraph a line), ``step`` in one line at the step itself.
+    """
+
+    materials: str = ""
+    step: str = ""
+    cords: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PageOptions:
+    """Choices for pages and sheets.
+
+    ``heading_level`` is the level of a piece's heading. ``sheet_address`` and ``large_print_address`` give the address
+    of a pattern's sheet as seen from the page, or "" where there is none. ``tables`` False leaves out the computed
+    tables that no ``Show:`` asks for.
+    """
+
+    heading_level: int = 3
+    caution: CautionWords = field(default_factory=CautionWords)
+    sheet_address: Callable[[PatternResult], str] | None = None
+    large_print_address: Callable[[PatternResult], str] | None = None
+    picture: Picture | None = None
+    tables: bool = True

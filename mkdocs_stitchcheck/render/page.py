@@ -1,0 +1,175 @@
+"""A block of a page as HTML: the part of the pattern whose lines stand in that block, where the writer put it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
+
+from ..language import syntax
+from ..results import FileResult, PatternResult
+from .abbreviations import abbreviations
+from .addresses import Addresses
+from .checked import checked_mark, writers_summary
+from .context import Context
+from .findings_box import findings_box
+from .html import Html, el, join, lines, safe_address
+from .materials import about, belongs_to_materials, materials
+from .options import PageOptions
+from .tables import Entry, piece_part
+from .totals import totals
+from .yarn_part import yarn_table
+
+if TYPE_CHECKING:
+    from ..fences import Block
+
+Part = Callable[[PatternResult, Context], Html | None]
+
+# What ``Show:`` may name, in the order in which the parts follow the last block where nothing places them.
+# Materials stand at the header unless placed; chart and shape have no drawing yet.
+PARTS: dict[str, Part] = {
+    "materials": materials,
+    "rounds": totals,
+    "yarn": yarn_table,
+    "abbreviations": abbreviations,
+}
+
+
+def render_block(
+    file: FileResult, block: Block, *, prefix: str = "", show_findings: bool = False,
+    options: PageOptions | None = None,
+) -> str:
+    """The HTML of one block of a page; "" where nothing of it is for readers.
+
+    *prefix* keeps the ids of posts apart that share a page. With *show_findings* each finding stands at its round.
+    """
+    ctx = Context(file, options or PageOptions(), Addresses(file, prefix), show_findings)
+    numbers = {line.number for line in block.lines}
+    parts = [_pattern_part(ctx, pattern, numbers, block) for pattern in file.patterns]
+    left = ctx.take_findings(min(numbers), max(numbers)) if numbers else []
+    opening = getattr(block.opening, "number", None)
+    if opening is not None:
+        left = ctx.take_findings(opening, opening) + left
+    body = lines(findings_box(left, file.path), *parts)
+    if not body:
+        return ""
+    return el("div", "\n", body, "\n", class_="stitchcheck").text
+
+
+def _pattern_part(ctx: Context, pattern: PatternResult, numbers: set[int], block: Block) -> Html | None:
+    """What one pattern has in a block, with its head where it begins and the computed parts where it ends."""
+    here = [line for line in pattern.syntax.header.lines if line.statement.line in numbers]
+    runs = _runs(pattern, here, numbers)
+    if not here and not runs:
+        return None
+    before, after = _first_and_last(pattern)
+    parts: list[Html | None] = []
+    if before in numbers:
+        parts.append(_head(ctx, pattern))
+    pieces_begin = _pieces_begin(pattern)
+    said = block.heading or ""
+    placed = _placed(pattern)
+    if "materials" not in placed and _materials_line(pattern, pieces_begin) in numbers:
+        parts.append(materials(pattern, ctx))
+    for line in here:
+        if line.statement.line < pieces_begin:
+            found = ctx.take_findings(line.statement.line, line.statement.lines[-1].number)
+            parts.append(findings_box(found, ctx.file.path))
+    for piece, entries, first, last in runs:
+        parts.append(piece_part(ctx, pattern, piece, entries, first=first, last=last, said=said))
+        said = ""
+    for line in here:
+        if line.key == "show":
+            parts += [_shown(name, pattern, ctx) for name in _names(line)]
+    if after in numbers and ctx.options.tables:
+        parts += [_shown(name, pattern, ctx) for name in PARTS if name not in placed and name != "materials"]
+    return lines(*parts)
+
+
+def _shown(name: str, pattern: PatternResult, ctx: Context) -> Html | None:
+    part = PARTS.get(name)
+    return part(pattern, ctx) if part else None
+
+
+def _names(line: syntax.HeaderLine) -> list[str]:
+    return [name.strip().lower() for name in line.value.replace(";", ",").split(",")]
+
+
+def _placed(pattern: PatternResult) -> set[str]:
+    return {name for line in pattern.syntax.header.lines if line.key == "show" for name in _names(line)}
+
+
+def _pieces_begin(pattern: PatternResult) -> int:
+    """The line on which the first piece begins; beyond every line where there is none."""
+    starts = [_piece_lines(piece)[0] for piece in pattern.syntax.pieces if _piece_lines(piece)]
+    return min(starts, default=1 << 60)
+
+
+def _piece_lines(piece: syntax.Piece) -> list[int]:
+    heading = [piece.heading.line] if piece.heading is not None else []
+    return heading + [line.line for line in piece.lines]
+
+
+def _materials_line(pattern: PatternResult, pieces_begin: int) -> int | None:
+    """The header line at which the materials stand: the last one before the first piece, or the first at all."""
+    listed = [line.statement.line for line in pattern.syntax.header.lines if belongs_to_materials(line)]
+    early = [number for number in listed if number < pieces_begin]
+    return early[-1] if early else listed[0] if listed else pattern.line
+
+
+def _first_and_last(pattern: PatternResult) -> tuple[int, int]:
+    """The first and last line of a pattern that the page knows of."""
+    found = [line.statement.line for line in pattern.syntax.header.lines]
+    found += [number for piece in pattern.syntax.pieces for number in _piece_lines(piece)]
+    return (min(found), max(found)) if found else (pattern.line, pattern.line)
+
+
+Run = tuple[syntax.Piece, Sequence[Entry], bool, bool]
+
+
+def _runs(pattern: PatternResult, here: list[syntax.HeaderLine], numbers: set[int]) -> list[Run]:
+    """The pieces that have lines in a block: (piece, those lines in order, whether it begins and ends here)."""
+    runs: list[Run] = []
+    begin = _pieces_begin(pattern)
+    later = [line for line in here if line.statement.line > begin and line.key != "show"]
+    pieces = pattern.syntax.pieces
+    for index, piece in enumerate(pieces):
+        known = _piece_lines(piece)
+        if not known or not numbers.intersection(known):
+            continue
+        follow = next((_piece_lines(p)[0] for p in pieces[index + 1 :] if _piece_lines(p)), 1 << 60)
+        entries: list[Entry] = [line for line in piece.lines if line.line in numbers]
+        entries += [line for line in later if known[0] <= line.statement.line < follow]
+        entries.sort(key=lambda entry: entry.statement.line)
+        runs.append((piece, entries, known[0] in numbers, max(known) in numbers))
+    return runs
+
+
+def _head(ctx: Context, pattern: PatternResult) -> Html:
+    """The pattern's title line: name, what was checked, the sheet, particulars; the draft banner above all."""
+    parts: list[Html | None] = []
+    if pattern.draft:
+        parts.append(el("p", el("strong", "Draft: counts may change."), class_="sc-draft", role="note"))
+    parts.append(el("p", el("strong", pattern.title, dir="auto"), class_="sc-title") if pattern.title else None)
+    parts.append(checked_mark(pattern))
+    if ctx.show_findings:
+        parts.append(writers_summary(pattern))
+    parts.append(_sheets(ctx, pattern))
+    parts.append(about(pattern, ctx))
+    address = ctx.addresses.pattern(pattern.syntax)
+    return el("div", lines("", parts, ""), class_="sc-head", id=address)
+
+
+def _sheets(ctx: Context, pattern: PatternResult) -> Html | None:
+    """The links to the printable sheets."""
+    links = []
+    ways = (
+        (ctx.options.sheet_address, "Printable sheet"),
+        (ctx.options.large_print_address, "Large-print sheet"),
+    )
+    for way, words in ways:
+        address = safe_address(way(pattern)) if way else None
+        if address:
+            links.append(el("a", words, href=address))
+    if not links:
+        return None
+    return el("p", join([[" · " if i else None, link] for i, link in enumerate(links)]), class_="sc-sheets")

@@ -1,0 +1,174 @@
+"""The printable sheet of a pattern: one whole document without the site's chrome, black on white, to be kept in a bag."""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib.resources import files
+
+from ..language import syntax
+from ..results import FileResult, PatternResult
+from .abbreviations import abbreviations
+from .addresses import Addresses
+from .checked import counts_checked, statement
+from .context import Context
+from .html import Html, el, join, lines, safe_address
+from .materials import about, materials
+from .options import PageOptions
+from .sheet_tables import piece_table
+from .tables import LEGEND, Entry, has_computed, piece_facts
+from .totals import piece_line, totals
+from .words import clean
+from .yarn_part import yarn_table
+
+PAPERS = {"a4": "A4", "letter": "letter"}
+_LONGEST_FOOT = 70
+
+
+@cache
+def stylesheet() -> str:
+    """The style sheet of the page."""
+    return files(__package__).joinpath("stitchcheck.css").read_text(encoding="utf-8")
+
+
+@cache
+def sheet_stylesheet() -> str:
+    """The style sheet of the printable sheet, which each sheet carries within itself."""
+    return files(__package__).joinpath("sheet.css").read_text(encoding="utf-8")
+
+
+def css_string(text: str) -> str:
+    """*text* as a quoted string of a style sheet; everything but plain letters and digits is escaped by number."""
+    kept = "".join(c if c.isascii() and (c.isalnum() or c == " ") else f"\\{ord(c):x} " for c in text if c.isprintable())
+    return f'"{kept}"'
+
+
+def _shortened(text: str) -> str:
+    return text if len(text) <= _LONGEST_FOOT else text[: _LONGEST_FOOT - 1].rstrip() + "…"
+
+
+def page_rule(title: str, version: str, address: str, paper: str, large: bool) -> str:
+    """The page's size, margins and foot: title and version, address, page number of how many.
+
+    Raises ValueError for a paper other than A4 and Letter.
+    """
+    size = PAPERS.get(paper.lower())
+    if size is None:
+        raise ValueError(f"paper is {paper!r}; it can be A4 or Letter")
+    foot = f"{_shortened(title)}, {version}" if version else _shortened(title)
+    font = f"font: {14 if large else 9}pt/1.25 sans-serif; color: #000; vertical-align: top; padding-top: 3mm;"
+    return (
+        f"@page {{ size: {size}; margin: 14mm 14mm {24 if large else 20}mm 20mm;\n"
+        f"@bottom-left {{ content: {css_string(foot)} \"\\a \" {css_string(_shortened(address))}; "
+        f"white-space: pre-line; text-align: left; width: 80%; {font} }}\n"
+        f"@bottom-right {{ content: \"Page \" counter(page) \" of \" counter(pages); text-align: right; {font} }} }}\n"
+    )
+
+
+def render_sheet(
+    file: FileResult, pattern: PatternResult, *, address: str, version: str | None = None, paper: str = "A4",
+    large: bool = False, options: PageOptions | None = None,
+) -> str:
+    """The whole HTML document of a pattern's sheet.
+
+    *address* is where the pattern's page is published; it is printed on every page. *version* defaults to what the
+    pattern's ``Version:`` or ``Date:`` says. *large* gives the large-print edition. Raises ValueError for another paper
+    than A4 or Letter.
+    """
+    ctx = Context(file, options or PageOptions(), Addresses(file), print=True, large=large)
+    title = pattern.title or "Pattern"
+    shown_version = _version(pattern, version)
+    rule = page_rule(title, shown_version + (", draft" if pattern.draft else ""), address, paper, large)
+    head = el(
+        "head",
+        lines(
+            "",
+            el("meta", charset="utf-8"),
+            el("meta", name="viewport", content="width=device-width, initial-scale=1"),
+            el("meta", name="robots", content="noindex"),
+            el("title", f"{title}: {'large-print' if large else 'printable'} sheet"),
+            Html(f"<style>\n{sheet_stylesheet()}{rule}</style>"),
+            "",
+        ),
+    )
+    body = el("body", el("main", lines("", _front(pattern, ctx, shown_version, address), _pieces(pattern, ctx), "")))
+    kind = "large" if large else "plain"
+    return f"<!DOCTYPE html>\n{el('html', lines('', head, body, ''), lang='en', class_=kind)}\n"
+
+
+def _version(pattern: PatternResult, version: str | None) -> str:
+    if version is not None:
+        return f"version {version}" if version else ""
+    header = pattern.syntax.header
+    for key in ("version", "corrected", "date"):
+        line = header.first(key)
+        if line is not None:
+            return f"{key} {clean(line.value)}" if key != "date" else clean(line.value)
+    return ""
+
+
+def _front(pattern: PatternResult, ctx: Context, version: str, address: str) -> Html:
+    """The first page: title, picture, materials with size and gauge, caution, abbreviations."""
+    href = safe_address(address)
+    checked = el("p", el("strong", "Stitch counts checked. "), " ".join(statement())) if counts_checked(pattern) else None
+    parts = [
+        el("p", el("a", "Back to the pattern's page", href=href), class_="screen") if href else None,
+        el("p", el("strong", "Draft: counts may change."), class_="draft") if pattern.draft else None,
+        el("h1", pattern.title or "Pattern", dir="auto"),
+        el("p", _particulars(version, address), class_="address"),
+        _picture(ctx),
+        materials(pattern, ctx),
+        abbreviations(pattern, ctx),
+        yarn_table(pattern, ctx),
+        about(pattern, ctx),
+        checked,
+    ]
+    return el("section", lines("", parts, ""), class_="front")
+
+
+def _particulars(version: str, address: str) -> Html:
+    shown = version[:1].upper() + version[1:]
+    return join(shown, " · " if shown and address else None, el("bdi", address) if address else None)
+
+
+def _picture(ctx: Context) -> Html | None:
+    picture = ctx.options.picture
+    address = safe_address(picture.address) if picture else None
+    if picture is None or address is None:
+        return None
+    return el("p", el("img", src=address, alt=picture.words), class_="picture")
+
+
+def _pieces(pattern: PatternResult, ctx: Context) -> Html:
+    parts: list[Html | None] = []
+    own = {id(line) for piece in pattern.syntax.pieces for line in _entries(pattern, piece)}
+    rounds = [line for piece in pattern.syntax.pieces for line in piece.lines]
+    for piece in pattern.syntax.pieces:
+        parts.append(_piece(pattern, piece, ctx))
+    if own and has_computed(ctx, rounds):
+        parts.append(el("p", LEGEND, class_="legend"))
+    parts.append(totals(pattern, ctx))
+    return el("section", lines("", parts, ""), class_="pieces")
+
+
+def _entries(pattern: PatternResult, piece: syntax.Piece) -> list[Entry]:
+    """The piece's lines with the header lines that stand among them."""
+    entries: list[Entry] = list(piece.lines)
+    if piece.lines:
+        first, last = piece.lines[0].line, piece.lines[-1].line
+        entries += [line for line in pattern.syntax.header.lines if first < line.statement.line < last]
+    return sorted(entries, key=lambda entry: entry.statement.line)
+
+
+def _piece(pattern: PatternResult, piece: syntax.Piece, ctx: Context) -> Html | None:
+    table = piece_table(ctx, pattern, piece, _entries(pattern, piece))
+    if table is None and piece.heading is None:
+        return None
+    result = ctx.piece(piece)
+    total = piece_line(result) if result is not None else ""
+    parts = [
+        el("h2", piece.name, dir="auto"),
+        piece_facts(piece, pattern, ctx),
+        table,
+        el("p", el("bdi", piece.name), f": {total}", class_="total") if total else None,
+    ]
+    return el("section", lines("", parts, ""), class_="piece")

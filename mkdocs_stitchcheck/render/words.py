@@ -1,0 +1,88 @@
+"""The writer's words as readers see them: what Markdown needed is taken off, nothing else is changed."""
+
+from __future__ import annotations
+
+import html
+import re
+
+from ..language import syntax
+from ..results import RoundResult
+
+_ESCAPED = re.compile(r"\\([!-/:-@\[-`{-~])")
+_ENTITY = re.compile(r"&(?:[a-zA-Z]{2,8}|#\d{1,7}|#[xX][0-9a-fA-F]{1,6});")
+_BULLET = re.compile(r"^(?:[-+•]|\*(?=\s)(?!.*\*))\s+")
+_NOTE = re.compile(r"^\s*>\s?")
+_SPACES = re.compile(r"\s+")
+
+
+def clean(text: str) -> str:
+    """*text* without Markdown's escapes, entities and outer emphasis, on one line."""
+    text = _SPACES.sub(" ", text).strip()
+    text = _ENTITY.sub(lambda m: html.unescape(m.group()), _ESCAPED.sub(r"\1", text))
+    for mark in ("**", "__"):
+        if len(text) > 4 and text.startswith(mark) and text.endswith(mark) and text.count(mark) == 2:
+            text = text[2:-2]
+    return text.strip()
+
+
+def instruction(line: syntax.RoundLine) -> str:
+    """What to do in a round: its words without label and count. A step's or foundation's whole words."""
+    written = line.statement.written
+    start, end = line.body
+    text = written[start:end] if end > start else written
+    return _loose_end(clean(text))
+
+
+def _loose_end(text: str) -> str:
+    """*text* without a mark that belonged to the label or the count."""
+    return text.lstrip(":.").rstrip("=:").strip() if text.strip(":=.") else text
+
+
+def step_text(line: syntax.Line) -> str:
+    """A working step's words, whole."""
+    return clean(_BULLET.sub("", line.statement.written.strip()))
+
+
+def note(line: syntax.Line) -> str:
+    """A note's words without its ``>``."""
+    return clean("\n".join(_NOTE.sub("", part.text) for part in line.statement.lines))
+
+
+def label_text(line: syntax.RoundLine) -> str:
+    """"Rnd 7", "Rows 3-5 (RS)": the label for readers; ranges get an en dash."""
+    label = line.label
+    if label is None:
+        return ""
+    text = clean(label.text or label.name)
+    text = re.sub(r"(?<=\d)\s?-\s?(?=\d)", "–", text)
+    if label.side and label.side.lower() not in text.lower():
+        text = f"{text} ({label.side})"
+    if label.section and label.section.lower() not in text.lower():
+        text = f"{label.section}, {text}"
+    return text
+
+
+def sizes(values: tuple[int | None, ...]) -> str:
+    """One number, or one a size as "24 (30, 36)"; a dash for a size that is not worked; "" where nothing is known."""
+    if not any(value is not None for value in values):
+        return ""
+    first, *rest = ["–" if value is None else str(value) for value in values]
+    return f"{first} ({', '.join(rest)})" if rest else first
+
+
+def stated_text(line: syntax.RoundLine, result: RoundResult | None) -> str:
+    """The count that a round states, as readers see it, or "" where it states none in numbers."""
+    parts = [_one_stated(line, stated, result) for stated in line.stated]
+    return ", ".join(part for part in parts if part)
+
+
+def _one_stated(line: syntax.RoundLine, stated: syntax.Stated, result: RoundResult | None) -> str:
+    if stated.form == "unknown":
+        return ""
+    if stated.form == "total" and stated.number is not None:
+        return sizes(stated.number.values)
+    words = clean(line.statement.written[stated.start : stated.end]).strip("()[]{}<>=. ")
+    if stated.form == "change" and stated.number is None and result is not None:
+        total = sizes(result.makes)
+        return f"{total} ({words})" if total else words
+    return words
