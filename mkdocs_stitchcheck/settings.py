@@ -13,7 +13,7 @@ from .rules import DEFAULT_SEVERITIES
 TERMS = ("US", "UK")
 
 # Options of the site plugin that say nothing about checking; the command line reads over them in a mkdocs.yml.
-SITE_KEYS = ("enabled", "sheet", "caution")
+SITE_KEYS = ("enabled", "sheet", "paper", "caution")
 
 # What may stand in house_style; the first word of each is the default.
 HOUSE_STYLES: dict[str, tuple[str, ...]] = {
@@ -106,15 +106,15 @@ def path_matches(pattern: str, path: str) -> bool:
 # --- reading ------------------------------------------------------------------------------------------------------
 
 
-def near(word: str, known: Iterable[str]) -> str:
-    """A phrase that names the nearest of *known*, or all of them where none is near: ", did you mean strict?"."""
+def near(word: str, known: Iterable[str], listed: str = "`stitchcheck explain` lists them.") -> str:
+    """A phrase that names the nearest of *known*; where none is near all of a few, or where many are *listed*."""
     from difflib import get_close_matches
 
     names = list(known)
     close = get_close_matches(word.lower(), [name.lower() for name in names], 1, 0.6)
     if close:
         return f"; did you mean {next(name for name in names if name.lower() == close[0])}?"
-    return f"; there is: {', '.join(names)}." if len(names) <= 12 else "; `stitchcheck explain` lists them."
+    return f"; there is: {', '.join(names)}." if len(names) <= 12 else f"; {listed}"
 
 
 class _Reader:

@@ -10,7 +10,7 @@ from importlib import import_module
 from typing import Any, TextIO
 
 from .. import __version__
-from ..settings import SettingsError
+from ..settings import SettingsError, near
 from .options import COMMANDS, Command
 
 
@@ -60,8 +60,9 @@ def _add(commands: Any, name: str, command: Command) -> None:
         epilog=command.more or None,
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
+    given = one.add_argument_group("what it works on")
     for names, settings in command.options:
-        one.add_argument(*names, **settings)
+        (one if names[0].startswith("-") else given).add_argument(*names, **settings)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -69,6 +70,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
     for stream in (sys.stdout, sys.stderr):
         _never_fails(stream)
     try:
+        arguments = list(sys.argv[1:] if arguments is None else arguments)
+        if arguments and not arguments[0].startswith("-") and arguments[0] not in COMMANDS:
+            print(f"stitchcheck: There is no command {arguments[0]!r}{near(arguments[0], COMMANDS)}", file=sys.stderr)
+            return 2
         chosen = parser().parse_args(arguments)
         module = import_module(f".commands.{chosen.command}", __package__)
         code: int = module.command(chosen)

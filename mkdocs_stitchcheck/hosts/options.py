@@ -48,7 +48,7 @@ COMMANDS: dict[str, Command] = {
                     "metavar": "PATH",
                     "nargs": "*",
                     "default": ["."],
-                    "help": "Markdown pages, .txt patterns, folders, or - for the pipe (nothing: the folder you are in)",
+                    "help": "Markdown pages, .txt patterns, folders, - for the pipe (none: the folder you are in)",
                 },
             ),
             (("--strict",), {"action": "store_true", "help": "warnings fail too"}),
@@ -71,5 +71,39 @@ COMMANDS: dict[str, Command] = {
         ),
         about="Works every round of every pattern and says where a number is wrong.",
         more=f"formats:\n{_FORMAT_LIST}",
+    ),
+    "fix": Command(
+        "show the edits that mend what is wrong, or make them",
+        (
+            (("paths",), {"metavar": "FILE", "nargs": "+", "help": "Markdown pages, .txt patterns, folders"}),
+            (("--save",), {"action": "store_true", "help": "write the sure edits into the files"}),
+            (("--even-unsure",), {"action": "store_true", "help": "with --save: the likely edits too"}),
+            _COLOR,
+            _CONFIG_FILE,
+        ),
+        about="Shows the edits that mend what is wrong, as a diff: lines with - are as they are, lines\n"
+        "with + as they would be. Only with --save is anything written, and never what would make\n"
+        "a page worse.",
+        more="Sure is an edit where the rounds before and after both speak for it. Likely is one\n"
+        "that only one of them speaks for: read it before you save it.",
+    ),
+    "explain": Command(
+        "what it looks for, and why",
+        ((("rule",), {"metavar": "RULE", "nargs": "?", "help": "the name in brackets in a message (none: the list)"}),),
+        about="Says what a rule is about, why it matters, an example, what to write instead, and how to switch it off.",
+    ),
+    "stitches": Command(
+        "the stitches it knows, in US and UK terms",
+        ((("word",), {"metavar": "WORD", "nargs": "*", "help": "an abbreviation or a name (none: the table)"}),),
+        about="Shows the stitches it knows, in US and UK terms: how many stitches each is worked into,\n"
+        "and how many it gives.",
+    ),
+    "completion": Command(
+        "let your shell complete what you type",
+        ((("shell",), {"choices": ("bash", "zsh", "fish"), "help": "your shell"}),),
+        about="Prints a script for your shell. Put the line for it into your shell's own start file:\n"
+        '  bash  eval "$(stitchcheck completion bash)"\n'
+        '  zsh   eval "$(stitchcheck completion zsh)"\n'
+        "  fish  stitchcheck completion fish | source",
     ),
 }

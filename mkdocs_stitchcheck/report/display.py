@@ -16,7 +16,7 @@ _UNSAFE = re.compile(
 
 
 def visible(text: str) -> str:
-    """*text* with every tab as four spaces and everything a terminal would act upon as a sign; tabs are kept apart."""
+    """*text* with every tab as four spaces, and a sign for everything else that a terminal would act upon."""
     return _UNSAFE.sub(_sign, text).replace("\t", TAB) if not text.isprintable() else text
 
 

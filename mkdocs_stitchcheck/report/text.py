@@ -115,6 +115,11 @@ def summed_up(files: Sequence[FileResult], strict: bool, paint: Paint) -> str:
         ("unread", "not read"),
     )
     rounds = ", ".join(f"{counted[key]:,} {word}" for key, word in kinds if counted[key])
+    waiting = sum(
+        bool(finding.waits) and finding.severity is Severity.ERROR for file in files for finding in file.findings
+    )
+    if waiting:
+        found[0] += f" ({waiting:,} {_do(waiting)} fail)"
     line = f"{_number(patterns, 'pattern')}, {_number(counted['rounds'], 'round')}{': ' + rounds if rounds else ''}."
     fails = any(file.fails(strict) for file in files)
     return f"{line} {paint('error' if fails else 'good', ', '.join(found) or 'Nothing to mend')}."
@@ -145,7 +150,8 @@ def _pattern_totals(file: FileResult, pattern: PatternResult) -> Iterator[str]:
     rows.append(("In all, every copy", "", f"{sum(everything.values()):,}"))
     widths = [max(len(row[column]) for row in rows) for column in range(3)]
     for name, number, total in rows:
-        rounds = f"{number:>{widths[1]}} rounds" if number else " " * (widths[1] + 7)
+        noun = "" if not number else " round " if number == "1" else " rounds"
+        rounds = f"{number:>{widths[1]}}{noun}".ljust(widths[1] + 7)
         yield f"  {name:<{widths[0]}}  {rounds}  {total:>{widths[2]}} stitches"
     if unsure:
         yield "  Rounds that are wrong, not read or on trust make these numbers unsure."

@@ -1,0 +1,98 @@
+"""``stitchcheck stitches``: the stitches that are known, in US and UK terms."""
+
+from __future__ import annotations
+
+import argparse
+import re
+import sys
+from collections.abc import Iterable
+
+from ...language.vocabulary import SYSTEMS, Stitch, abbreviation, full_name, stitches, together, words, words_of
+from ...settings import near
+
+_BEGINNINGS = ("standing", "chainless")  # a stitch that begins a round without a chain is written with any of them
+_TOGETHER = re.compile(r"([a-z ]{1,20}?)\s?(\d{1,2})\s?tog", re.IGNORECASE)
+
+
+def command(arguments: argparse.Namespace) -> int:
+    """Show the table, or what is known of one word; 2 for a word that isn't known."""
+    if not arguments.word:
+        print(_table(stitches().values()))
+        print(
+            "\nAlso read: increases and decreases of each (hdc inc, dc2tog, tr3tog), stitches around the post from\n"
+            "the front and the back (FPdc, BPdc), and whatever a pattern declares under Special stitch."
+        )
+        return 0
+    word = " ".join(arguments.word)
+    meanings = {system: found for system in SYSTEMS if (found := meaning(word, system)) is not None}
+    if meanings:
+        print("\n".join(_told(word, system, stitch) for system, stitch in meanings.items()))
+        return 0
+    named = [stitch for stitch in stitches().values() if _named(stitch, word.lower())]
+    if named:
+        print(_table(named))
+        return 0
+    known = sorted({" ".join(entry) for system in SYSTEMS for entry in words(system)})
+    print(
+        f"stitchcheck: {word!r} is no stitch that is known{near(word, known, '`stitchcheck stitches` shows the table.')}",
+        file=sys.stderr,
+    )
+    return 2
+
+
+def meaning(word: str, system: str) -> Stitch | None:
+    """The stitch that *word* means in *system*, or None."""
+    known = words(system)
+    found = known.get(words_of(word))
+    number = _TOGETHER.fullmatch(word)
+    if found is None and number is not None and int(number[2]) >= 2:
+        base = known.get(words_of(number[1]))
+        return together(base, int(number[2])) if base is not None else None
+    return found
+
+
+def _named(stitch: Stitch, word: str) -> bool:
+    return any(word in full_name(stitch, system).lower() for system in SYSTEMS)
+
+
+def _told(word: str, system: str, stitch: Stitch) -> str:
+    other = "UK" if system == "US" else "US"
+    same = abbreviation(stitch, other)
+    elsewhere = f"; {other}: {same}" if same != abbreviation(stitch, system) else ""
+    ways = sorted(
+        {" ".join(entry) for entry, found in words(system).items() if found == stitch and entry[0] not in _BEGINNINGS},
+        key=lambda way: (len(way), way),
+    )
+    lines = [
+        f"{word} in {system} terms: {full_name(stitch, system)}{elsewhere}",
+        f"  {_takes(stitch)}",
+    ]
+    if ways:
+        lines.append(f"  also written: {', '.join(ways[:12])}")
+    return "\n".join(lines)
+
+
+def _takes(stitch: Stitch) -> str:
+    into = {0: "is worked into no stitch", 1: "is worked into 1 stitch"}.get(
+        stitch.uses, f"is worked into {stitch.uses} stitches"
+    )
+    return f"{into} and gives {stitch.makes or 'none'}"
+
+
+def _table(found: Iterable[Stitch]) -> str:
+    rows = [("US", "UK", "in US words", "in UK words", "into", "gives")]
+    rows += [
+        (
+            abbreviation(stitch, "US"),
+            abbreviation(stitch, "UK"),
+            full_name(stitch, "US"),
+            full_name(stitch, "UK"),
+            str(stitch.uses),
+            str(stitch.makes),
+        )
+        for stitch in found
+    ]
+    widths = [max(len(row[column]) for row in rows) for column in range(6)]
+    return "\n".join(
+        "  ".join(cell.ljust(room) for cell, room in zip(row, widths, strict=True)).rstrip() for row in rows
+    )
