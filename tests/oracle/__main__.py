@@ -1,4 +1,4 @@
-"""``python -m tests.oracle --rounds 10000 --seed 1``: a long comparison, printing each disagreement with its small page."""
+"""``python -m tests.oracle --rounds 10000 --seed 1``: a long comparison; each disagreement with its small page."""
 
 from __future__ import annotations
 

@@ -64,10 +64,17 @@ def disagreements(case: Case, check: Callable[[str], Any]) -> list[Disagreement]
     def report(line: int, why: list[str]) -> None:
         if why:
             one = expected.get(line)
-            out.append(Disagreement(
-                case.seed, line, one.of if one else "", one.forms if one else (), "; ".join(why),
-                written[line - 1] if 0 < line <= len(written) else "", case.text,
-            ))
+            out.append(
+                Disagreement(
+                    case.seed,
+                    line,
+                    one.of if one else "",
+                    one.forms if one else (),
+                    "; ".join(why),
+                    written[line - 1] if 0 < line <= len(written) else "",
+                    case.text,
+                )
+            )
 
     said: dict[int, list[str]] = {}
     for finding in result.findings:
@@ -93,8 +100,12 @@ def disagreements(case: Case, check: Callable[[str], Any]) -> list[Disagreement]
 def smallest(case: Case, check: Callable[[str], Any]) -> Disagreement:
     """The first disagreement of *case* on the smallest page that still shows one on a line with the same words."""
     first = disagreements(case, check)[0]
-    names = {block.name for block in case.blocks for line in block.lines if first.written and first.written.strip()
-             in line.text}
+    names = {
+        block.name
+        for block in case.blocks
+        for line in block.lines
+        if first.written and first.written.strip() in line.text
+    }
     kept = [block for block in case.blocks if block.name in names]
     kept = [block for block in case.blocks if block in kept or any(block.name in other.needs for other in kept)]
     small = Case(case.seed, case.header, kept or case.blocks).assemble()

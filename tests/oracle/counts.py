@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -81,6 +82,10 @@ def count(writer: Writer, made: Sequence[Loop], before: int, avoid: str = "") ->
     kind, n = one_kind(made), len(made)
     if kind is None or kind == "ch":
         avoid += " one"
+    if kind is None and writer.rng.random() < 0.4:
+        kinds = Counter(loop.kind for loop in made)
+        text = ", ".join(f"{number} {writer.word(one)}" for one, number in kinds.items())
+        return Count(f" ({text})", None, "kinds")
     change = n - before
     if change and before and writer.rng.random() < 0.06:
         chosen: Form = writer.pick(CHANGED, change, avoid)

@@ -296,12 +296,24 @@ class Writer:
     def text(self, template: str, stitch: str = "sc", n: int = 1, **more: Any) -> str:
         """A form's text filled in."""
         return template.format(
-            s=self.word(stitch), S=LONG[self.terms].get(stitch, stitch), n=n, sk=self.word("sk"),
-            ss=self.word("sl st"), word=WORDS[n] if 0 <= n < len(WORDS) else n, **more,
+            s=self.word(stitch),
+            S=LONG[self.terms].get(stitch, stitch),
+            n=n,
+            sk=self.word("sk"),
+            ss=self.word("sl st"),
+            word=WORDS[n] if 0 <= n < len(WORDS) else n,
+            **more,
         )
 
-    def bit(self, table: Sequence[Form], steps: Sequence[Step], n: int = 1, stitch: str = "sc", avoid: str = "",
-            only: str = "") -> Bit:
+    def bit(
+        self,
+        table: Sequence[Form],
+        steps: Sequence[Step],
+        n: int = 1,
+        stitch: str = "sc",
+        avoid: str = "",
+        only: str = "",
+    ) -> Bit:
         """Steps in the words of one of the table's forms."""
         if stitch != "sc":
             avoid += " sc"

@@ -16,16 +16,25 @@ def ordinal(n: int) -> str:
 
 @dataclass(frozen=True)
 class Family:
-    """Labels of one designer: of one round, of a stretch (``{a}`` to ``{b}``, ``{k}`` of them), and of two neighbours."""
+    """Labels of one designer: of one round, of a stretch (``{a}`` to ``{b}``, ``{k}`` of them), of two neighbours."""
 
     single: tuple[str, ...]
     stretch: tuple[str, ...]
     pair: tuple[str, ...] = ()
     sure: bool = True  # whether the word says round or row
 
+
 ROUNDS = (
-    Family(("Rnd {a}:",), ("Rnds {a}-{b}:", "Rnds {a}\u2013{b}:", "Rnds {a} - {b}:", "Rnd {a}-{b}:"), ("Rnds {a} and {b}:",)),
-    Family(("Rnd {a}:",), ("Rnds {a}-{b} ({k} rnds):", "Rnds {a}-{b}: ({k} rounds)", "Rnd {a} to Rnd {b}:"), ("Rnds {a} & {b}:",)),
+    Family(
+        ("Rnd {a}:",),
+        ("Rnds {a}-{b}:", "Rnds {a}\u2013{b}:", "Rnds {a} - {b}:", "Rnd {a}-{b}:"),
+        ("Rnds {a} and {b}:",),
+    ),
+    Family(
+        ("Rnd {a}:",),
+        ("Rnds {a}-{b} ({k} rnds):", "Rnds {a}-{b}: ({k} rounds)", "Rnd {a} to Rnd {b}:"),
+        ("Rnds {a} & {b}:",),
+    ),
     Family(("Round {a}:", "Round {a} -"), ("Rounds {a}-{b}:", "Rounds {a} through {b}:", "Rounds {a} to {b}:")),
     Family(("Rnd. {a}:", "Rnd. {a}"), ("Rnds. {a}-{b}:",)),
     Family(("Rnd {a}.", "Rnd {a} -", "Rnd {a} \u2013"), ("Rnds {a}-{b}.", "Rnds {a} to {b} -")),
@@ -38,13 +47,19 @@ ROUNDS = (
     Family(("{a}.",), ("{a}-{b}.", "{a}. - {b}.", "{a}-{b}. ({k} rnds)"), sure=False),
     Family(("{a}:",), ("{a}-{b}:", "{a}-{b} ({k}R):"), sure=False),
     Family(("{a})",), ("{a}-{b})",), sure=False),
+    Family(("Rnd {a}:", "Rnd {a} (color B):"), ("Rnds {a}-{b}:", "Rnds {a}-{b} (color A):")),
+    Family(("Rnd {a}:", "Rnd {a} (see photo):"), ("Rnds {a}-{b}: ({k} rnds)",)),
     Family(("**Rnd {a}:**",), ("**Rnds {a}-{b}:**",)),
     Family(("- Rnd {a}:",), ("- Rnds {a}-{b}:",)),
     Family(("rnd {a}:",), ("rnds {a}-{b}:",)),
 )
 ROWS = (
     Family(("Row {a}:",), ("Rows {a}-{b}:", "Rows {a}\u2013{b}:", "Row {a}-{b}:"), ("Rows {a} and {b}:",)),
-    Family(("Row {a}:",), ("Rows {a} to {b}:", "Rows {a}-{b} ({k} rows):", "Rows {a}-{b}: ({k} rows)"), ("Rows {a} & {b}:",)),
+    Family(
+        ("Row {a}:",),
+        ("Rows {a} to {b}:", "Rows {a}-{b} ({k} rows):", "Rows {a}-{b}: ({k} rows)"),
+        ("Rows {a} & {b}:",),
+    ),
     Family(("Row {a} ({side}):",), ("Rows {a}-{b}:",)),
     Family(("{o} row:",), ("{o} to {p} rows:",), ("{o} and {p} rows:",)),
     Family(("ROW {a}:",), ("ROWS {a}-{b}:",)),

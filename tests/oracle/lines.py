@@ -76,7 +76,9 @@ class Work:
         """A foundation on a line of its own."""
         self.lines.append(Line(text, Expected(text, kind, None, None, ANY, uses, makes, ANY, of="foundation")))
 
-    def round(self, bit: Bit, of: str, *, leaves: bool = False, uses: Value = None, edge: list[Loop] | None = None) -> None:
+    def round(
+        self, bit: Bit, of: str, *, leaves: bool = False, uses: Value = None, edge: list[Loop] | None = None
+    ) -> None:
         """The next round: *bit* worked on the edge in hand (or on *edge*)."""
         hands = worked(bit.steps, self.edge if edge is None else edge, leaves=leaves)
         before, self.edge = self.n, hands.made
@@ -85,12 +87,28 @@ class Work:
         if leaves:
             self.leaves.add(self.number)
         stated = self._count(hands.made, before, of, bit)
+        number: Value = self.number
         head = label(self.writer, self.family, self.number)
+        if self.kind == "round" and self.number > 2 and self.writer.rng.random() < 0.02:
+            head, number = "Next rnd:", ANY
         text = self._sentence(head, bit.text, stated.text)
-        self.lines.append(Line(text, Expected(
-            head, self._kind(), self.number, self.number, 1, hands.used if uses is None else uses, self.n,
-            self._stated(stated), (*bit.names, head, stated.name), of,
-        )))
+        self.lines.append(
+            Line(
+                text,
+                Expected(
+                    head,
+                    self._kind(),
+                    number,
+                    number,
+                    1,
+                    hands.used if uses is None else uses,
+                    self.n,
+                    self._stated(stated),
+                    (*bit.names, head, stated.name),
+                    of,
+                ),
+            )
+        )
 
     def _stated(self, stated: counts.Count) -> Value:
         return ANY if stated.number is None and stated.text else stated.number
@@ -98,6 +116,8 @@ class Work:
     def _sentence(self, head: str, body: str, count: str) -> str:
         if self.writer.rng.random() < 0.15:
             body = body[:1].upper() + body[1:]
+        if count in (f" ({self.n})", f" [{self.n}]") and self.writer.rng.random() < 0.03:
+            return f"{head} [{self.n}] {body}"  # the count first
         mark = f" @ {self.writer.rng.randint(1, 40)}:{self.writer.rng.randint(0, 59):02}"
         if ", " in body and self.writer.rng.random() < 0.05:
             body = body.replace(", ", ",\n      ", 1)  # a round goes on in the next line
@@ -125,6 +145,26 @@ class Work:
             count, stated, name = "", None, "no count"
         elif not changes and rng.random() < 0.12:
             count, stated, name = f" ({self.n} sts each)", self.n, "sts each"
+            if self.kind == "round" and rng.random() < 0.5:
+                one_label = label(self.writer, self.family, a)
+                self.lines.append(
+                    Line(
+                        f"{one_label} {bit.text} ({self.n}) x {times} rounds",
+                        Expected(
+                            one_label,
+                            self._kind(),
+                            a,
+                            b,
+                            times,
+                            first_uses,
+                            self.n,
+                            self.n,
+                            (*bit.names, "(24) x 4 rounds"),
+                            of,
+                        ),
+                    )
+                )
+                return
         elif changes:
             count, stated, name = f" ({self.n})", self.n, "last count"
         else:
@@ -136,9 +176,23 @@ class Work:
             body += rng.choice([f" for {times} rounds", f" for {times} rnds"])
         else:
             head = label(self.writer, self.family, a, b)
-        self.lines.append(Line(f"{head} {body}{count}", Expected(
-            head, self._kind(), a, b, times, first_uses, self.n, stated, (*bit.names, head, name), of,
-        )))
+        self.lines.append(
+            Line(
+                f"{head} {body}{count}",
+                Expected(
+                    head,
+                    self._kind(),
+                    a,
+                    b,
+                    times,
+                    first_uses,
+                    self.n,
+                    stated,
+                    (*bit.names, head, name),
+                    of,
+                ),
+            )
+        )
 
     def again(self) -> bool:
         """A reference to an earlier round, worked on the edge in hand. False where none comes out."""

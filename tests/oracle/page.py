@@ -9,8 +9,29 @@ from .forms import Writer
 from .lines import Expected, Line, Work
 from .pieces import SETS, finish, implicit, some_piece, start, two_in_one
 
-NAMES = ("Body", "Head", "Ear", "Wing", "Tail", "Snout", "Collar", "Basket", "Coaster", "Strap", "Sleeve", "Fin", "Base", "Lid")
-PROSE = ("A quiet paragraph about wool.", "Stop for a photograph.", "![The muzzle](muzzle.jpg)", "Tea helps.", "## Onwards")
+NAMES = (
+    "Body",
+    "Head",
+    "Ear",
+    "Wing",
+    "Tail",
+    "Snout",
+    "Collar",
+    "Basket",
+    "Coaster",
+    "Strap",
+    "Sleeve",
+    "Fin",
+    "Base",
+    "Lid",
+)
+PROSE = (
+    "A quiet paragraph about wool.",
+    "Stop for a photograph.",
+    "![The muzzle](muzzle.jpg)",
+    "Tea helps.",
+    "## Onwards",
+)
 
 
 @dataclass
@@ -51,10 +72,16 @@ def _heading(rng: random.Random, block: Block) -> str:
     name, k = block.name, block.make
     if k == 1:
         return rng.choice([f"# {name}", f"# {name} (color A)", f"# {name}:"])
-    return rng.choice([
-        f"# {name} (make {k})", f"# {name} (make {k}, color A)", f"# {name} x{k}", f"# {name.upper()} (MAKE {k})",
-        f"# {name} ({k} pcs)", f"# {name} - make {k}",
-    ])
+    return rng.choice(
+        [
+            f"# {name} (make {k})",
+            f"# {name} (make {k}, color A)",
+            f"# {name} x{k}",
+            f"# {name.upper()} (MAKE {k})",
+            f"# {name} ({k} pcs)",
+            f"# {name} - make {k}",
+        ]
+    )
 
 
 def _page(rng: random.Random, header: list[str], blocks: list[Block]) -> tuple[list[str], list[tuple[int, Line]]]:

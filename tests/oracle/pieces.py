@@ -11,11 +11,28 @@ from .lines import ANY, Expected, Line, Work
 from .rounds import LIST, even, some_round
 
 ASIDES = (
-    "Stuff firmly.", "Place marker.", "Do not stuff.", "> It should look like a small cap now.", ">> Photograph here.",
-    "Insert safety eyes between Rnds {a} and {b}.", "Start stuffing.", "Continue stuffing as you go.", "",
+    "Stuff firmly.",
+    "Place marker.",
+    "Do not stuff.",
+    "> It should look like a small cap now.",
+    ">> Photograph here.",
+    "Insert safety eyes between Rnds {a} and {b}.",
+    "Start stuffing.",
+    "Continue stuffing as you go.",
+    "",
 )
-ENDS = ("Fasten off.", "Fasten off, leaving a 20 cm tail for sewing.", "FO", "Finish off and weave in ends.", "Cut yarn.")
-RING_CHAIN = ("Ch 4, sl st in first ch to form a ring.", "Ch 4, join to form a ring.", "Ch 5. Join with sl st to first ch to form a ring.")
+ENDS = (
+    "Fasten off.",
+    "Fasten off, leaving a 20 cm tail for sewing.",
+    "FO",
+    "Finish off and weave in ends.",
+    "Cut yarn.",
+)
+RING_CHAIN = (
+    "Ch 4, sl st in first ch to form a ring.",
+    "Ch 4, join to form a ring.",
+    "Ch 5. Join with sl st to first ch to form a ring.",
+)
 TUBE = ("Ch {n}, join being careful not to twist.", "Ch {n}, sl st in first ch to form a ring.")
 
 
@@ -85,7 +102,9 @@ def tube(work: Work, size: int) -> None:
     form = writer.rng.choice(TUBE)
     work.foundation(form.format(n=n), n)
     s = writer.word("sc")
-    bit = writer.rng.choice([f"{s} in each ch around", f"ch 1, {s} in each ch around", f"1 {s} in each ch", f"{s} around"])
+    bit = writer.rng.choice(
+        [f"{s} in each ch around", f"ch 1, {s} in each ch around", f"1 {s} in each ch", f"{s} around"]
+    )
     work.round(Bit(bit, (hands.plain("sc", n),), (form, bit)), "tube", edge=[hands.Loop("ch")] * n)
     rounds_on(work, size)
 
@@ -105,27 +124,47 @@ def oval(work: Work, size: int) -> None:
     writer, rng = work.writer, work.writer.rng
     n = rng.randint(5, 14)
     s = writer.word("sc")
-    side = rng.choice(["on other side of ch: ", "working on the other side of the chain, ", "continue on the opposite side of foundation ch, ",
-                       "rotate to work along opposite side, ", "working in free loops of ch, "])
+    side = rng.choice(
+        [
+            "on other side of ch: ",
+            "working on the other side of the chain, ",
+            "continue on the opposite side of foundation ch, ",
+            "rotate to work along opposite side, ",
+            "working in free loops of ch, ",
+        ]
+    )
     work.foundation(rng.choice([f"Ch {n}.", f"ch {n}", f"Chain {n}."]), n)
     along, back = hands.plain("sc", n - 3), hands.plain("sc", n - 3)
     families: dict[str, tuple[str, list[hands.Step], int]] = {
         # sc in 2nd, n - 3 more, 3 in the last, back n - 3, 2 in the first: 2n
-        "2n": (f"{s} in 2nd ch from hook, {s} {n - 3}, 3 {s} in last ch; {side}{s} {n - 3}, inc in last",
-               [hands.plain("sc"), along, hands.into_one(["sc"] * 3), back, hands.into_one(["sc", "sc"])], 2 * n - 3),
-        "2n plain words": (f"{s} in 2nd ch, {s} in next {n - 3} ch, 3 {s} in last ch; {side}{s} in next {n - 3} ch, inc",
-                           [hands.plain("sc"), along, hands.into_one(["sc"] * 3), back, hands.into_one(["sc", "sc"])],
-                           2 * n - 3),
+        "2n": (
+            f"{s} in 2nd ch from hook, {s} {n - 3}, 3 {s} in last ch; {side}{s} {n - 3}, inc in last",
+            [hands.plain("sc"), along, hands.into_one(["sc"] * 3), back, hands.into_one(["sc", "sc"])],
+            2 * n - 3,
+        ),
+        "2n plain words": (
+            f"{s} in 2nd ch, {s} in next {n - 3} ch, 3 {s} in last ch; {side}{s} in next {n - 3} ch, inc",
+            [hands.plain("sc"), along, hands.into_one(["sc"] * 3), back, hands.into_one(["sc", "sc"])],
+            2 * n - 3,
+        ),
         # inc in 2nd, n - 3 more, 4 in the last, back n - 3, inc: 2n + 2
-        "2n + 2": (f"inc in 2nd ch from hook, {s} {n - 3}, 4 {s} in last ch, {side}{s} {n - 3}, inc in last ch",
-                   [hands.into_one(["sc", "sc"]), along, hands.into_one(["sc"] * 4), back, hands.into_one(["sc", "sc"])],
-                   2 * n - 3),
+        "2n + 2": (
+            f"inc in 2nd ch from hook, {s} {n - 3}, 4 {s} in last ch, {side}{s} {n - 3}, inc in last ch",
+            [hands.into_one(["sc", "sc"]), along, hands.into_one(["sc"] * 4), back, hands.into_one(["sc", "sc"])],
+            2 * n - 3,
+        ),
         # 3 in each end chain: 2n
-        "3 and 3": (f"3 {s} in 2nd ch from hook, {s} in next {n - 3} ch, 3 {s} in last ch, {side}{s} {n - 3}",
-                    [hands.into_one(["sc"] * 3), along, hands.into_one(["sc"] * 3), back], 2 * n - 4),
+        "3 and 3": (
+            f"3 {s} in 2nd ch from hook, {s} in next {n - 3} ch, 3 {s} in last ch, {side}{s} {n - 3}",
+            [hands.into_one(["sc"] * 3), along, hands.into_one(["sc"] * 3), back],
+            2 * n - 4,
+        ),
         # one in each chain down both sides: 2(n - 1)
-        "2(n - 1)": (f"{s} in 2nd ch from hook, {s} {n - 2}; {side}{s} {n - 1}",
-                     [hands.plain("sc", n - 1), hands.plain("sc", n - 1)], 2 * n - 2),
+        "2(n - 1)": (
+            f"{s} in 2nd ch from hook, {s} {n - 2}; {side}{s} {n - 1}",
+            [hands.plain("sc", n - 1), hands.plain("sc", n - 1)],
+            2 * n - 2,
+        ),
     }
     name = rng.choice(list(families))
     text, steps, places = families[name]
@@ -163,8 +202,12 @@ def joined_rounds(work: Work, size: int) -> None:
         if counts:
             rest = f"{s} in next {a - 1} sts, " if a > 2 else f"{s} in next st, " if a == 2 else ""
             text = f"{lead}, {rest}2 {s} in next st, ({body}) x {m - 1}, {close()}"
-            steps = (hands.turning(stitch), hands.plain(stitch, a - 1), hands.into_one([stitch, stitch]),
-                     hands.times(group, m - 1))
+            steps = (
+                hands.turning(stitch),
+                hands.plain(stitch, a - 1),
+                hands.into_one([stitch, stitch]),
+                hands.times(group, m - 1),
+            )
         else:
             text = f"{lead}, ({body}) x {m}, {close()}" if rng.random() < 0.5 else f"{lead}, ({body}) around, {close()}"
             steps = (hands.times(group, m),)
@@ -186,7 +229,9 @@ def implicit(work: Work, size: int) -> None:
     work.round(writer.incs(6), "double")
     for a in range(1, max(4, min(size, 7))):
         text = f"{a} {s}, inc" if a > 1 else f"{s}, inc"
-        work.round(Bit(text, (hands.until([hands.plain("sc", a), hands.into_one(["sc", "sc"])]),), ("implicit",)), "implicit")
+        work.round(
+            Bit(text, (hands.until([hands.plain("sc", a), hands.into_one(["sc", "sc"])]),), ("implicit",)), "implicit"
+        )
 
 
 def two_in_one(work: Work, size: int) -> None:
@@ -215,8 +260,13 @@ def _flatten(work: Work) -> None:
         work.round(joined([writer.plain(work.n - 2, avoid=LIST), writer.dec(avoid=LIST)]), "pair")
     k = work.n // 2
     s = writer.word("sc")
-    form = writer.rng.choice(["Flatten and {s} across through both layers ({k})", "Flatten and {s} {k} through both layers ({k})",
-                              "Fold flat and {s} across through both layers ({k})"])
+    form = writer.rng.choice(
+        [
+            "Flatten and {s} across through both layers ({k})",
+            "Flatten and {s} {k} through both layers ({k})",
+            "Fold flat and {s} across through both layers ({k})",
+        ]
+    )
     text = form.format(s=s, k=k)
     work.lines.append(Line(text, Expected(text, "step", None, None, ANY, ANY, k, k, (form,), "layers")))
 
@@ -266,7 +316,12 @@ def legs_and_body(writer: Writer) -> list[Work]:
     leg.family = ROUNDS[0]
     ball(leg, 1)
     while leg.n > 24:
-        leg.round(writer.dec_all() if leg.n % 2 == 0 else joined([writer.plain(leg.n - 2, avoid=LIST), writer.dec(avoid=LIST)]), "halve")
+        leg.round(
+            writer.dec_all()
+            if leg.n % 2 == 0
+            else joined([writer.plain(leg.n - 2, avoid=LIST), writer.dec(avoid=LIST)]),
+            "halve",
+        )
     a = leg.n
     leg.round(Bit(f"{s} around", (hands.rest("sc"),)), "even")
     leg.say("Fasten off the first leg. Do not fasten off the second leg.")
@@ -275,8 +330,10 @@ def legs_and_body(writer: Writer) -> list[Work]:
     c = rng.randint(2, 5)
     whole = [hands.plain("sc", 2 * a + 2 * c)]
     if rng.random() < 0.65:
-        text = (f"ch {c}, join to first leg with {s}, {s} {a - 1} around leg, {s} in {c} ch, {s} {a} around second leg, "
-                f"{s} in other side of {c} ch")
+        text = (
+            f"ch {c}, join to first leg with {s}, {s} {a - 1} around leg, {s} in {c} ch, {s} {a} around second leg, "
+            f"{s} in other side of {c} ch"
+        )
     else:
         c = 0
         whole = [hands.plain("sc", 2 * a)]
@@ -293,21 +350,37 @@ def arms_and_body(writer: Writer) -> list[Work]:
     k = rng.choice([3, 4])
     arm = start(writer, "Arm", "round", 2)
     arm.round(writer.ring(6), "ring")
-    arm.round(Bit(f"({s} 2, inc) x 2" if k == 4 else f"{s} around", (
-        (hands.times([hands.plain("sc", 2), hands.into_one(["sc", "sc"])], 2),) if k == 4 else (hands.rest("sc"),)
-    )), "regular")
+    arm.round(
+        Bit(
+            f"({s} 2, inc) x 2" if k == 4 else f"{s} around",
+            (
+                (hands.times([hands.plain("sc", 2), hands.into_one(["sc", "sc"])], 2),)
+                if k == 4
+                else (hands.rest("sc"),)
+            ),
+        ),
+        "regular",
+    )
     finish(arm)
     body = start(writer, "Body", "round")
     body.family = ROUNDS[0]
     body.round(writer.ring(6), "ring")
     body.round(Bit(f"2 {s} in each st around", (hands.until([hands.into_one(["sc", "sc"])]),)), "double")
     body.round(Bit(f"({s}, inc) x 6", (hands.times([hands.plain("sc"), hands.into_one(["sc", "sc"])], 6),)), "regular")
-    body.round(Bit(f"({s} 2, inc) x 6", (hands.times([hands.plain("sc", 2), hands.into_one(["sc", "sc"])], 6),)), "regular")
+    body.round(
+        Bit(f"({s} 2, inc) x 6", (hands.times([hands.plain("sc", 2), hands.into_one(["sc", "sc"])], 6),)), "regular"
+    )
     x = rng.randint(2, 4)
     y = 24 - 2 * k - 2 * x
     body.round(
-        Bit(f"{s} {x}, {s} through arm and body {k}, {s} {y}, {s} through arm and body {k}, {s} {x}",
-            (hands.plain("sc", 24),), ("through arm and body",)), "arms", uses=ANY)
+        Bit(
+            f"{s} {x}, {s} through arm and body {k}, {s} {y}, {s} through arm and body {k}, {s} {x}",
+            (hands.plain("sc", 24),),
+            ("through arm and body",),
+        ),
+        "arms",
+        uses=ANY,
+    )
     rounds_on(body, 2)
     return [arm, finish(body)]
 
@@ -319,7 +392,12 @@ def cap_and_brim(writer: Writer) -> list[Work]:
     cap.family = ROUNDS[0]
     ball(cap, 2)
     while cap.n > 48:
-        cap.round(writer.dec_all() if cap.n % 2 == 0 else joined([writer.plain(cap.n - 2, avoid=LIST), writer.dec(avoid=LIST)]), "halve")
+        cap.round(
+            writer.dec_all()
+            if cap.n % 2 == 0
+            else joined([writer.plain(cap.n - 2, avoid=LIST), writer.dec(avoid=LIST)]),
+            "halve",
+        )
     n, r = cap.n, cap.number
     cap.round(Bit(f"BLO {s} around", (hands.rest("sc"),), ("BLO",)), "loops")
     cap.round(Bit(f"{s} around", (hands.rest("sc"),)), "even")
@@ -327,7 +405,9 @@ def cap_and_brim(writer: Writer) -> list[Work]:
     brim = start(writer, "Brim", "round")
     brim.family = ROUNDS[0]
     brim.edge = [hands.Loop("sc")] * n
-    text = rng.choice(["{s} in the free front loops of Rnd {r} of Cap", "{s} in each free front loop of Rnd {r} of the Cap"])
+    text = rng.choice(
+        ["{s} in the free front loops of Rnd {r} of Cap", "{s} in each free front loop of Rnd {r} of the Cap"]
+    )
     brim.round(Bit(text.format(s=s, r=r), (hands.rest("sc"),), ("free loops",)), "free loops")
     rounds_on(brim, 1)
     return [cap, finish(brim)]

@@ -1,4 +1,4 @@
-"""Every style of repeat: ``{b}`` is what is repeated, ``{n}`` how often in all, ``{more}`` one less, ``{left}`` what stays."""
+"""Every style of repeat: ``{b}`` is what is repeated, ``{n}`` how often, ``{more}`` one less, ``{left}`` what stays."""
 
 from __future__ import annotations
 
@@ -44,6 +44,8 @@ TIMES_OVER = [
     form("*{b}, rep from * {more} more times", many, "star outer semi"),
     form("*{b}; repeat from * {more_times} more", lambda n: 2 <= n <= 3, "star outer semi"),
     form("*{b}; rep from * {star} times", lambda n: n > 2, "star outer semi starred"),
+    form("*{b}; repeat between *'s {more_times} more", lambda n: 2 <= n <= 3, "star outer semi"),
+    form("**{b}** x {n}", flags="star outer"),
     form("\u2020{b}; rep from \u2020 {more} more times", many, "outer semi"),
 ]
 ALL_AROUND = [
@@ -61,6 +63,10 @@ ALL_AROUND = [
     form("*{b}* repeat around", flags="star outer round"),
     form("*{b}* to eor", flags="star outer round"),
     form("*{b}; rep from * around", flags="star outer semi round"),
+    form("*{b}*", flags="star outer bracket"),
+    form("*{b}* rep bet **", flags="star outer"),
+    form("**{b}** rep", flags="star outer"),
+    form("*{b}; rep from *-* the entire round", flags="star outer semi round"),
     form("*{b}, rep from * around", flags="star outer semi round"),
     form("*{b}. Rep from * around", flags="star outer semi stop round"),
     form("*{b}; rep from * to end", flags="star outer semi"),
@@ -138,4 +144,14 @@ def ending(writer: Writer, body: Bit, end: Bit, size: int, avoid: str = "row") -
     return Bit(text, (work,), (*body.names, chosen.name), body.flags - {"bracket"} | chosen.flags)
 
 
-__all__ = ["all_around", "ending", "times_over", "to_last"]
+def last_at_double_star(writer: Writer, first: Bit, second: Bit, turns: int) -> Bit:
+    """*first, ** second; rep from * around, ending last rep at **."""
+    name = "ending last rep at **"
+    end = writer.rng.choice(["ending last rep at **", "end last rep at **", "ending last repeat at **"])
+    text = f"*{first.text}, ** {second.text}; rep from * around, {end}"
+    writer.used[name] += 1
+    steps = (hands.times([*first.steps, *second.steps], turns - 1), *first.steps)
+    return Bit(text, steps, (*first.names, *second.names, name), frozenset({"star", "outer"}))
+
+
+__all__ = ["all_around", "ending", "last_at_double_star", "times_over", "to_last"]

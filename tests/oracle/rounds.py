@@ -124,7 +124,10 @@ def nested(writer: Writer, n: int) -> Bit | None:
     """A repeat in a repeat: [(sc, inc) x 2, 3 sc] x 3."""
     choices = [
         (a, b, c, d)
-        for a in (1, 2, 3) for b in (2, 3) for c in (1, 2, 3, 4) for d in range(2, 9)
+        for a in (1, 2, 3)
+        for b in (2, 3)
+        for c in (1, 2, 3, 4)
+        for d in range(2, 9)
         if d * (b * (a + 1) + c) == n
     ]
     if not choices:
@@ -165,10 +168,15 @@ def oval(writer: Writer, n: int) -> Bit | None:
     if n % 2 or n < 10 or n > 60:
         return None
     a = (n - 6) // 2
-    return joined([
-        writer.inc(avoid=LIST), writer.plain(a, avoid=LIST), writer.incs(3, avoid=LIST), writer.plain(a, avoid=LIST),
-        writer.incs(2, avoid=LIST),
-    ])
+    return joined(
+        [
+            writer.inc(avoid=LIST),
+            writer.plain(a, avoid=LIST),
+            writer.incs(3, avoid=LIST),
+            writer.plain(a, avoid=LIST),
+            writer.incs(2, avoid=LIST),
+        ]
+    )
 
 
 def corners(writer: Writer, n: int) -> Bit | None:
@@ -194,10 +202,15 @@ def both_ways(writer: Writer, n: int) -> Bit | None:
     a = n - 10
     if a < 2:
         return None
-    return joined([
-        writer.plain(2, avoid=LIST), writer.incs(3, avoid=LIST), writer.plain(a, avoid=LIST), writer.decs(2, avoid=LIST),
-        writer.plain(1, avoid=LIST),
-    ])
+    return joined(
+        [
+            writer.plain(2, avoid=LIST),
+            writer.incs(3, avoid=LIST),
+            writer.plain(a, avoid=LIST),
+            writer.decs(2, avoid=LIST),
+            writer.plain(1, avoid=LIST),
+        ]
+    )
 
 
 def opening(writer: Writer, n: int) -> Bit | None:
@@ -206,9 +219,14 @@ def opening(writer: Writer, n: int) -> Bit | None:
         return None
     gap = writer.rng.randint(2, 5)
     before = writer.rng.randint(2, n - gap - 2)
-    return joined([
-        writer.plain(before, avoid=LIST), writer.chain(gap), writer.skip(gap), writer.plain(n - gap - before, avoid=LIST)
-    ])
+    return joined(
+        [
+            writer.plain(before, avoid=LIST),
+            writer.chain(gap),
+            writer.skip(gap),
+            writer.plain(n - gap - before, avoid=LIST),
+        ]
+    )
 
 
 def skip_decrease(writer: Writer, n: int) -> Bit | None:
@@ -234,12 +252,10 @@ def to_last_then(writer: Writer, n: int) -> Bit | None:
         return None
     s = writer.word("sc")
     if writer.rng.random() < 0.5:
-        return joined([
-            Bit(f"{s} to last 2 sts", (hands.rest("sc", 2),), ("sc to last 2 sts",)), writer.dec(avoid=LIST)
-        ])
-    return joined([
-        Bit(f"{s} in each st to last st", (hands.rest("sc", 1),), ("to last st",)), writer.inc(avoid=LIST)
-    ])
+        return joined(
+            [Bit(f"{s} to last 2 sts", (hands.rest("sc", 2),), ("sc to last 2 sts",)), writer.dec(avoid=LIST)]
+        )
+    return joined([Bit(f"{s} in each st to last st", (hands.rest("sc", 1),), ("to last st",)), writer.inc(avoid=LIST)])
 
 
 def evenly(writer: Writer, n: int) -> Bit | None:
@@ -248,9 +264,13 @@ def evenly(writer: Writer, n: int) -> Bit | None:
     if n < 4 * k:
         return None
     grow = writer.rng.random() < 0.6 and n < 60
-    text = writer.rng.choice([
-        "{w} {k} evenly", "{w} {k} sts evenly around", "{s} around, {v} {k} sts evenly spaced",
-    ])
+    text = writer.rng.choice(
+        [
+            "{w} {k} evenly",
+            "{w} {k} sts evenly around",
+            "{s} around, {v} {k} sts evenly spaced",
+        ]
+    )
     text = text.format(w="inc" if grow else "dec", v="increasing" if grow else "decreasing", k=k, s=writer.word("sc"))
     return Bit(text, (hands.spread(k if grow else -k),), ("evenly",))
 
@@ -271,7 +291,9 @@ def pieces_of_color(writer: Writer, n: int) -> Bit | None:
     elif way == 1:
         text = f"{a} {s} {first}, {b} {s} {second}, {c} {s} {first}"
     elif way == 2:
-        text = f"with {first}, {s} in next {a} sts, change to {second}, {s} in next {b} sts, change to {first}, {s} to end"
+        text = (
+            f"with {first}, {s} in next {a} sts, change to {second}, {s} in next {b} sts, change to {first}, {s} to end"
+        )
     elif way == 3:
         text = f"[{first}] {s} {a}, [{second}] {s} {b}, [{first}] {s} {c}"
     else:
@@ -282,11 +304,21 @@ def pieces_of_color(writer: Writer, n: int) -> Bit | None:
 def back_loops(writer: Writer, n: int) -> Bit | None:
     """A loop choice before, in or after the step."""
     s = writer.word("sc")
-    text = writer.rng.choice([
-        "BLO: {s} around", "BLO {s} around", "{s} in BLO around", "{s} BLO around", "In BLO, {s} in each st around",
-        "FLO: {s} around", "working in back loops only, {s} in each st around", "{s} in back loops only around",
-        "{s}blo around", "{s} in front loops only of each st around", "{s} in FLO around",
-    ])
+    text = writer.rng.choice(
+        [
+            "BLO: {s} around",
+            "BLO {s} around",
+            "{s} in BLO around",
+            "{s} BLO around",
+            "In BLO, {s} in each st around",
+            "FLO: {s} around",
+            "working in back loops only, {s} in each st around",
+            "{s} in back loops only around",
+            "{s}blo around",
+            "{s} in front loops only of each st around",
+            "{s} in FLO around",
+        ]
+    )
     return Bit(text.format(s=s), (hands.rest("sc"),), (text,))
 
 
@@ -305,6 +337,25 @@ def slip_at_end(writer: Writer, n: int) -> Bit | None:
         return None
     join = writer.rng.choice([writer.word("sl st"), "join", "sl st to join", "sl st in first st", "join with sl st"])
     return Bit(f"{inner.text}, {join}", inner.steps, (*inner.names, "slip at end"), inner.flags - {"bracket"})
+
+
+def last_partial(writer: Writer, n: int) -> Bit | None:
+    """Whole repeats but for the last, which ends early."""
+    choices = [(a, b, m) for a in (1, 2, 3) for b in (1, 2, 3, 4) for m in range(2, 9) if m * (a + 1 + b) - b == n]
+    if not choices:
+        return None
+    a, b, m = writer.rng.choice(choices)
+    first = joined([writer.plain(a, avoid=LIST), writer.inc(avoid=LIST)])
+    return repeats.last_at_double_star(writer, first, writer.plain(b, avoid=LIST), m)
+
+
+def offset(writer: Writer, n: int) -> Bit | None:
+    """A few stitches more, into the next round: the start moves, the count stays."""
+    s, k = writer.word("sc"), writer.rng.randint(2, 3)
+    text = writer.rng.choice(
+        [f"{s} around, {s} {k} more", f"{s} in each st around, then {s} {k} more to reach the side"]
+    )
+    return Bit(text, (hands.rest("sc"),), ("offset",))
 
 
 KINDS: dict[str, tuple[Kind, int]] = {
@@ -331,6 +382,8 @@ KINDS: dict[str, tuple[Kind, int]] = {
     "color": (pieces_of_color, 3),
     "loops": (back_loops, 2),
     "loops inc": (back_loop_inc, 1),
+    "last partial": (last_partial, 2),
+    "offset": (offset, 1),
     "slip": (slip_at_end, 2),
 }
 

@@ -73,19 +73,21 @@ def _both_dec(writer: Writer, n: int, s: str) -> Bit | None:
 def _start_dec(writer: Writer, n: int, s: str) -> Bit | None:
     if n < 5:
         return None
-    end = writer.rng.choice(["{s} to end", "{s} in next {n} sts", "{s} across", "{s} in each st across", "{s} in rem sts"])
-    return joined([
-        writer.dec(s, avoid=LIST), Bit(end.format(s=writer.word(s), n=n - 2), (hands.plain(s, n - 2),), (end,))
-    ])
+    end = writer.rng.choice(
+        ["{s} to end", "{s} in next {n} sts", "{s} across", "{s} in each st across", "{s} in rem sts"]
+    )
+    return joined(
+        [writer.dec(s, avoid=LIST), Bit(end.format(s=writer.word(s), n=n - 2), (hands.plain(s, n - 2),), (end,))]
+    )
 
 
 def _end_dec(writer: Writer, n: int, s: str) -> Bit | None:
     if n < 5:
         return None
     start = writer.rng.choice(["{s} across to last 2 sts", "{s} in each st to last 2 sts", "{s} in next {n} sts"])
-    return joined([
-        Bit(start.format(s=writer.word(s), n=n - 2), (hands.rest(s, 2),), (start,)), writer.dec(s, avoid=LIST)
-    ])
+    return joined(
+        [Bit(start.format(s=writer.word(s), n=n - 2), (hands.rest(s, 2),), (start,)), writer.dec(s, avoid=LIST)]
+    )
 
 
 def _repeat(writer: Writer, n: int, s: str) -> Bit | None:
@@ -105,7 +107,9 @@ def _mesh(writer: Writer, n: int, s: str) -> Bit | None:
         return None
     word, sk = writer.word(s), writer.word("sk")
     body = Bit(f"ch 1, {sk} 1, {word} in next st", (hands.chain(1), hands.skip(1), hands.plain(s)), ("mesh",))
-    return joined([Bit(word + " in first st", (hands.plain(s),), ("in first st",)), repeats.all_around(writer, body, "round")])
+    return joined(
+        [Bit(word + " in first st", (hands.plain(s),), ("in first st",)), repeats.all_around(writer, body, "round")]
+    )
 
 
 def _ending(writer: Writer, n: int, s: str) -> Bit | None:
@@ -114,12 +118,20 @@ def _ending(writer: Writer, n: int, s: str) -> Bit | None:
     if n % (a + 1) != a or n < 2 * a + 3:
         return None
     body = joined([writer.plain(a, s, avoid=LIST), writer.inc(s, avoid=LIST)])
-    return repeats.ending(writer, body, writer.rng.choice([writer.last(a, s), writer.plain(a, s, avoid=LIST)]), a + 1, "round")
+    return repeats.ending(
+        writer, body, writer.rng.choice([writer.last(a, s), writer.plain(a, s, avoid=LIST)]), a + 1, "round"
+    )
 
 
 SHAPES: tuple[tuple[str, Callable[[Writer, int, str], Bit | None], int], ...] = (
-    ("even", _even, 5), ("row inc", _both_inc, 2), ("row dec", _both_dec, 2), ("row start dec", _start_dec, 2),
-    ("row end dec", _end_dec, 2), ("row repeat", _repeat, 3), ("row mesh", _mesh, 1), ("row ending", _ending, 1),
+    ("even", _even, 5),
+    ("row inc", _both_inc, 2),
+    ("row dec", _both_dec, 2),
+    ("row start dec", _start_dec, 2),
+    ("row end dec", _end_dec, 2),
+    ("row repeat", _repeat, 3),
+    ("row mesh", _mesh, 1),
+    ("row ending", _ending, 1),
 )
 
 
@@ -127,8 +139,9 @@ def turn_of(writer: Writer, stitch: str, said: bool) -> str:
     """The words for chain and turn at the start of a row, for a chain that does not count."""
     k = HEIGHT[stitch] if stitch != "hdc" else 2
     no = " (does not count as a st)" if said else ""
-    form = writer.rng.choice(["ch {k}{no}, turn, ", "turn, ch {k}{no}, ", "Turn. Ch {k}{no}. ", "ch {k}{no} & turn, ",
-                              "ch {k}{no}, turn. "])
+    form = writer.rng.choice(
+        ["ch {k}{no}, turn, ", "turn, ch {k}{no}, ", "Turn. Ch {k}{no}. ", "ch {k}{no} & turn, ", "ch {k}{no}, turn. "]
+    )
     writer.used[form] += 1
     return form.format(k=k, no=no)
 
@@ -137,7 +150,13 @@ def counted_row(work: Work, stitch: str) -> None:
     """A row whose turning chain is its first stitch."""
     writer, n = work.writer, work.n
     s, k = writer.word(stitch), HEIGHT[stitch]
-    lead = writer.rng.choice([f"ch {k} (counts as {s}), turn, ", f"turn, ch {k} (counts as first {s}), ", f"ch {k} (counts as 1 {s}), turn, "])
+    lead = writer.rng.choice(
+        [
+            f"ch {k} (counts as {s}), turn, ",
+            f"turn, ch {k} (counts as first {s}), ",
+            f"ch {k} (counts as 1 {s}), turn, ",
+        ]
+    )
     forms = {
         "{s} in each st across": n - 1,
         "sk first st, {s} in each st across": n - 1,
@@ -186,8 +205,14 @@ def short_row(work: Work, lead: str, stitch: str) -> None:
     writer, n = work.writer, work.n
     left = writer.rng.randint(2, 4)
     s = writer.word(stitch)
-    form = writer.rng.choice(["{s} {m}, leave rem {l} sts unworked", "{s} in next {m} sts, leaving rem {l} sts unworked",
-                              "{s} in next {m} sts, leave last {l} sts unworked", "{s} to last {l} sts, turn"])
+    form = writer.rng.choice(
+        [
+            "{s} {m}, leave rem {l} sts unworked",
+            "{s} in next {m} sts, leaving rem {l} sts unworked",
+            "{s} in next {m} sts, leave last {l} sts unworked",
+            "{s} to last {l} sts, turn",
+        ]
+    )
     writer.used[form] += 1
     bit = Bit(lead + form.format(s=s, m=n - left, l=left), (hands.plain(stitch, n - left),), (form,))
     work.round(bit, "short row", leaves=True)
