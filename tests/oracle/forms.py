@@ -268,13 +268,18 @@ def joined(bits: Sequence[Bit], separator: str = ", ") -> Bit:
 
 @dataclass
 class Writer:
-    """A designer: terms, habits, and a pen. ``banned`` holds the flags of forms that cannot stand just now."""
+    """A designer: terms, habits, and a pen. ``banned`` holds the flags of forms that cannot stand just now.
+
+    ``star_in_all`` is how this designer counts "rep from * 5 times": in all, or more; None: does not write it.
+    """
 
     rng: random.Random
     terms: str = "US"
     habits: dict[int, Form] = field(default_factory=dict)
     used: Counter[str] = field(default_factory=Counter)
     banned: set[str] = field(default_factory=set)
+    colors: tuple[str, ...] = ()
+    star_in_all: bool | None = None
 
     def pick(self, table: Sequence[Form], n: int = 1, avoid: str = "", only: str = "") -> Form:
         """A form of the table that can stand; the one this designer is used to more often than another."""

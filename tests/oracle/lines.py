@@ -124,75 +124,49 @@ class Work:
         return f"{head} {body}{count}" + (mark if count.endswith(")") and self.writer.rng.random() < 0.03 else "")
 
     def stretch(self, bit: Bit, times: int, of: str = "range") -> None:
-        """The same instruction for several rounds: stated once, or "for 4 rounds"."""
-        first_uses: int | None = None
-        made_each: list[int] = []
-        before = self.n
-        edge = self.edge
-        for _ in range(times):
-            hands = worked(bit.steps, edge)
-            first_uses = hands.used if first_uses is None else first_uses
-            edge = hands.made
-            made_each.append(len(edge))
-            self.done[self.number + len(made_each)] = bit.steps
+        """The same instruction for several rounds: stated once, a count each, or "for 4 rounds"."""
+        rng, before = self.writer.rng, self.n
         a, b = self.number + 1, self.number + times
-        self.edge, self.number = edge, b
+        uses, made_each = self._replay(bit, times)
         changes = len({before, *made_each}) > 1
-        rng = self.writer.rng
-        if changes and rng.random() < 0.4:
-            count, stated, name = " " + "".join(f"({n})" for n in made_each), ANY, "a count each"
-        elif not self.counted or (not changes and rng.random() < 0.2):
-            count, stated, name = "", None, "no count"
-        elif not changes and rng.random() < 0.12:
-            count, stated, name = f" ({self.n} sts each)", self.n, "sts each"
-            if self.kind == "round" and rng.random() < 0.5:
-                one_label = label(self.writer, self.family, a)
-                self.lines.append(
-                    Line(
-                        f"{one_label} {bit.text} ({self.n}) x {times} rounds",
-                        Expected(
-                            one_label,
-                            self._kind(),
-                            a,
-                            b,
-                            times,
-                            first_uses,
-                            self.n,
-                            self.n,
-                            (*bit.names, "(24) x 4 rounds"),
-                            of,
-                        ),
-                    )
-                )
-                return
-        elif changes:
-            count, stated, name = f" ({self.n})", self.n, "last count"
-        else:
-            one = counts.count(self.writer, edge, before)
-            count, stated, name = one.text, self._stated(one), one.name
-        body = bit.text
-        if not changes and rng.random() < 0.15 and self.kind == "round":
+        head, body = label(self.writer, self.family, a, b), bit.text
+        if not changes and self.kind == "round" and rng.random() < 0.25:
             head = label(self.writer, self.family, a)
-            body += rng.choice([f" for {times} rounds", f" for {times} rnds"])
-        else:
-            head = label(self.writer, self.family, a, b)
+            body += rng.choice([f" for {times} rounds", f" for {times} rnds", f" ({self.n}) x {times} rounds"])
+        count = counts.NONE if body.endswith(f") x {times} rounds") else self._range_count(before, made_each)
+        stated = self.n if count is counts.NONE and body.endswith(f") x {times} rounds") else self._stated(count)
+        names = (*bit.names, head, count.name)
         self.lines.append(
             Line(
-                f"{head} {body}{count}",
-                Expected(
-                    head,
-                    self._kind(),
-                    a,
-                    b,
-                    times,
-                    first_uses,
-                    self.n,
-                    stated,
-                    (*bit.names, head, name),
-                    of,
-                ),
+                f"{head} {body}{count.text}",
+                Expected(head, self._kind(), a, b, times, uses, self.n, stated, names, of),
             )
         )
+
+    def _replay(self, bit: Bit, times: int) -> tuple[int, list[int]]:
+        """Work *bit* again and again: what the first round used, what each made."""
+        uses, made_each = 0, []
+        for i in range(times):
+            hands = worked(bit.steps, self.edge)
+            uses = hands.used if i == 0 else uses
+            self.edge = hands.made
+            self.number += 1
+            self.done[self.number] = bit.steps
+            made_each.append(self.n)
+        return uses, made_each
+
+    def _range_count(self, before: int, made_each: Sequence[int]) -> counts.Count:
+        rng = self.writer.rng
+        changes = len({before, *made_each}) > 1
+        if changes and rng.random() < 0.4:
+            return counts.Count(" " + "".join(f"({n})" for n in made_each), None, "a count each")
+        if not self.counted or (not changes and rng.random() < 0.2):
+            return counts.NONE
+        if changes:
+            return counts.Count(f" ({self.n})", self.n, "last count")
+        if rng.random() < 0.12:
+            return counts.Count(f" ({self.n} sts each)", self.n, "sts each")
+        return counts.count(self.writer, self.edge, before)
 
     def again(self) -> bool:
         """A reference to an earlier round, worked on the edge in hand. False where none comes out."""

@@ -6,8 +6,10 @@ import random
 from dataclasses import dataclass, field
 
 from .forms import Writer
+from .habits import implicit, two_in_one
+from .limbs import SETS
 from .lines import Expected, Line, Work
-from .pieces import SETS, finish, implicit, some_piece, start, two_in_one
+from .pieces import finish, some_piece, start
 
 NAMES = (
     "Body",
@@ -139,13 +141,13 @@ def generate(seed: int, size: int = 9) -> Case:
     """The page of *seed*; *size* is about how many lines a piece has."""
     rng = random.Random(seed)
     writer = Writer(rng, "UK" if rng.random() < 0.12 else "US")
-    writer.colors = ("A", "B", "C")  # type: ignore[attr-defined]
+    writer.colors = ("A", "B", "C")
     header = _header(writer, rng.random() < 0.3)
     way = rng.random()
     if way < 0.25:
-        writer.star_in_all = False  # type: ignore[attr-defined]
+        writer.star_in_all = False
     elif way < 0.4:
-        writer.star_in_all = True  # type: ignore[attr-defined]
+        writer.star_in_all = True
         header.append("Reading: rep from * 5 times is 5 in all")
     works: list[tuple[Work, tuple[str, ...]]] = []
     special = rng.random()

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 
 from . import hands, rows
-from .forms import JOIN, Bit, Writer, joined
+from .forms import Bit, Writer, joined
+from .joined import joined_rounds
 from .labels import ROUNDS, ROWS
 from .lines import ANY, Expected, Line, Work
-from .rounds import LIST, even, some_round
+from .rounds import some_round
+from .shaping import LIST, even
 
 ASIDES = (
     "Stuff firmly.",
@@ -21,6 +23,8 @@ ASIDES = (
     "Continue stuffing as you go.",
     "",
 )
+
+
 ENDS = (
     "Fasten off.",
     "Fasten off, leaving a 20 cm tail for sewing.",
@@ -28,11 +32,15 @@ ENDS = (
     "Finish off and weave in ends.",
     "Cut yarn.",
 )
+
+
 RING_CHAIN = (
     "Ch 4, sl st in first ch to form a ring.",
     "Ch 4, join to form a ring.",
     "Ch 5. Join with sl st to first ch to form a ring.",
 )
+
+
 TUBE = ("Ch {n}, join being careful not to twist.", "Ch {n}, sl st in first ch to form a ring.")
 
 
@@ -172,81 +180,6 @@ def oval(work: Work, size: int) -> None:
     rounds_on(work, size)
 
 
-def joined_rounds(work: Work, size: int) -> None:
-    """Rounds closed by a slip stitch, with a chain at the start that counts (dc) or does not (sc, hdc)."""
-    writer, rng = work.writer, work.writer.rng
-    stitch = rng.choice(["sc", "hdc", "dc", "dc"])
-    s, base = writer.word(stitch), {"sc": 6, "hdc": 8, "dc": 12}[stitch]
-    lead = {"sc": "ch 1", "hdc": "ch 2 (does not count as a st)", "dc": f"ch 3 (counts as {s})"}[stitch]
-    counts = stitch == "dc"
-
-    def close() -> str:
-        return writer.text(writer.pick(JOIN).text, stitch)
-
-    ring = writer.rng.choice(["magic ring", "MR"])
-    work.round(
-        Bit(f"{lead}, {base - counts} {s} in {ring}, {close()}", (hands.ring(stitch, base),), ("joined ring",)), "ring"
-    )
-    if counts:
-        steps = (hands.turning(stitch), hands.ring(stitch, 1), hands.until([hands.into_one([stitch, stitch])]))
-        text = f"{lead}, {s} in same st, 2 {s} in each st around, {close()}"
-    else:
-        steps = (hands.until([hands.into_one([stitch, stitch])]),)
-        text = f"{lead}, 2 {s} in each st around, {close()}"
-    work.round(Bit(text, steps, ("joined double",)), "joined")
-    for a in range(1, rng.randint(2, max(2, min(size, 5)))):
-        m = work.n // (a + 1)
-        group = [hands.plain(stitch, a), hands.into_one([stitch, stitch])]
-        first = f"{s} in next {a} sts" if a > 1 else f"{s} in next st"
-        body = f"{first}, 2 {s} in next st"
-        if counts:
-            rest = f"{s} in next {a - 1} sts, " if a > 2 else f"{s} in next st, " if a == 2 else ""
-            text = f"{lead}, {rest}2 {s} in next st, ({body}) x {m - 1}, {close()}"
-            steps = (
-                hands.turning(stitch),
-                hands.plain(stitch, a - 1),
-                hands.into_one([stitch, stitch]),
-                hands.times(group, m - 1),
-            )
-        else:
-            text = f"{lead}, ({body}) x {m}, {close()}" if rng.random() < 0.5 else f"{lead}, ({body}) around, {close()}"
-            steps = (hands.times(group, m),)
-        work.round(Bit(text, steps, ("joined inc",)), "joined")
-    if rng.random() < 0.6:
-        steps = ((hands.turning(stitch),) if counts else ()) + (hands.rest(stitch),)
-        bit = Bit(f"{lead}, {s} in each st around, {close()}", steps, ("joined even",))
-        if rng.random() < 0.5:
-            work.round(bit, "joined")
-        else:
-            work.stretch(bit, rng.randint(2, 4), "range joined")
-
-
-def implicit(work: Work, size: int) -> None:
-    """A designer who writes no repeat marks: 3 sc, inc (30)."""
-    writer = work.writer
-    s = writer.word("sc")
-    work.round(writer.ring(6), "ring")
-    work.round(writer.incs(6), "double")
-    for a in range(1, max(4, min(size, 7))):
-        text = f"{a} {s}, inc" if a > 1 else f"{s}, inc"
-        work.round(
-            Bit(text, (hands.until([hands.plain("sc", a), hands.into_one(["sc", "sc"])]),), ("implicit",)), "implicit"
-        )
-
-
-def two_in_one(work: Work, size: int) -> None:
-    """A designer whose "2 sc" is two in one stitch (a header says so)."""
-    writer = work.writer
-    s = writer.word("sc")
-    work.round(writer.ring(6), "ring")
-    for a in range(1, max(4, min(size, 7))):
-        text = f"({s} in next {a} sts, 2 {s}) x 6" if a > 1 else f"({s}, 2 {s}) x 6"
-        if a == 1:
-            work.round(Bit(f"2 {s} in each st around", (hands.until([hands.into_one(["sc", "sc"])]),)), "double")
-        body = [hands.plain("sc", a), hands.into_one(["sc", "sc"])]
-        work.round(Bit(text, (hands.times(body, 6),), ("2 sc in one",)), "two in one")
-
-
 def panel(work: Work, size: int) -> None:
     """Rows on a foundation chain."""
     stitch = work.writer.rng.choice(["sc", "sc", "sc", "hdc", "dc"])
@@ -307,110 +240,3 @@ def some_piece(writer: Writer, name: str, size: int) -> Work:
     build(work, size)
     writer.banned = set()
     return finish(work)
-
-
-def legs_and_body(writer: Writer) -> list[Work]:
-    """Two legs, then a body around both, with a bridge of chains or without."""
-    rng, s = writer.rng, writer.word("sc")
-    leg = start(writer, "Leg", "round", 2)
-    leg.family = ROUNDS[0]
-    ball(leg, 1)
-    while leg.n > 24:
-        leg.round(
-            writer.dec_all()
-            if leg.n % 2 == 0
-            else joined([writer.plain(leg.n - 2, avoid=LIST), writer.dec(avoid=LIST)]),
-            "halve",
-        )
-    a = leg.n
-    leg.round(Bit(f"{s} around", (hands.rest("sc"),)), "even")
-    leg.say("Fasten off the first leg. Do not fasten off the second leg.")
-    body = start(writer, "Body", "round")
-    body.family = ROUNDS[0]
-    c = rng.randint(2, 5)
-    whole = [hands.plain("sc", 2 * a + 2 * c)]
-    if rng.random() < 0.65:
-        text = (
-            f"ch {c}, join to first leg with {s}, {s} {a - 1} around leg, {s} in {c} ch, {s} {a} around second leg, "
-            f"{s} in other side of {c} ch"
-        )
-    else:
-        c = 0
-        whole = [hands.plain("sc", 2 * a)]
-        text = f"{s} in next st of Leg 1, {s} {a - 1}, {s} {a} around Leg 2"
-    # Both legs and both sides of the bridge: a + b + 2c places (trade tables, joining two legs).
-    body.round(Bit(text, tuple(whole), ("legs joined",)), "legs", edge=[hands.Loop("sc")] * (2 * a + 2 * c))
-    rounds_on(body, 3)
-    return [leg, finish(body)]
-
-
-def arms_and_body(writer: Writer) -> list[Work]:
-    """Flattened arms worked into the body: four stitches of the arm and four of the body together."""
-    s, rng = writer.word("sc"), writer.rng
-    k = rng.choice([3, 4])
-    arm = start(writer, "Arm", "round", 2)
-    arm.round(writer.ring(6), "ring")
-    arm.round(
-        Bit(
-            f"({s} 2, inc) x 2" if k == 4 else f"{s} around",
-            (
-                (hands.times([hands.plain("sc", 2), hands.into_one(["sc", "sc"])], 2),)
-                if k == 4
-                else (hands.rest("sc"),)
-            ),
-        ),
-        "regular",
-    )
-    finish(arm)
-    body = start(writer, "Body", "round")
-    body.family = ROUNDS[0]
-    body.round(writer.ring(6), "ring")
-    body.round(Bit(f"2 {s} in each st around", (hands.until([hands.into_one(["sc", "sc"])]),)), "double")
-    body.round(Bit(f"({s}, inc) x 6", (hands.times([hands.plain("sc"), hands.into_one(["sc", "sc"])], 6),)), "regular")
-    body.round(
-        Bit(f"({s} 2, inc) x 6", (hands.times([hands.plain("sc", 2), hands.into_one(["sc", "sc"])], 6),)), "regular"
-    )
-    x = rng.randint(2, 4)
-    y = 24 - 2 * k - 2 * x
-    body.round(
-        Bit(
-            f"{s} {x}, {s} through arm and body {k}, {s} {y}, {s} through arm and body {k}, {s} {x}",
-            (hands.plain("sc", 24),),
-            ("through arm and body",),
-        ),
-        "arms",
-        uses=ANY,
-    )
-    rounds_on(body, 2)
-    return [arm, finish(body)]
-
-
-def cap_and_brim(writer: Writer) -> list[Work]:
-    """A round in the back loops, and a brim in the front loops it left free."""
-    s, rng = writer.word("sc"), writer.rng
-    cap = start(writer, "Cap", "round")
-    cap.family = ROUNDS[0]
-    ball(cap, 2)
-    while cap.n > 48:
-        cap.round(
-            writer.dec_all()
-            if cap.n % 2 == 0
-            else joined([writer.plain(cap.n - 2, avoid=LIST), writer.dec(avoid=LIST)]),
-            "halve",
-        )
-    n, r = cap.n, cap.number
-    cap.round(Bit(f"BLO {s} around", (hands.rest("sc"),), ("BLO",)), "loops")
-    cap.round(Bit(f"{s} around", (hands.rest("sc"),)), "even")
-    finish(cap)
-    brim = start(writer, "Brim", "round")
-    brim.family = ROUNDS[0]
-    brim.edge = [hands.Loop("sc")] * n
-    text = rng.choice(
-        ["{s} in the free front loops of Rnd {r} of Cap", "{s} in each free front loop of Rnd {r} of the Cap"]
-    )
-    brim.round(Bit(text.format(s=s, r=r), (hands.rest("sc"),), ("free loops",)), "free loops")
-    rounds_on(brim, 1)
-    return [cap, finish(brim)]
-
-
-SETS: Sequence[Callable[[Writer], list[Work]]] = (legs_and_body, arms_and_body, cap_and_brim)

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from . import hands, repeats
 from .forms import Bit, Writer, joined
 from .lines import Work
-from .rounds import LIST
+from .shaping import LIST
 
 HEIGHT = {"sc": 1, "hdc": 2, "dc": 3, "tr": 4}
 ORDINAL = {2: "2nd", 3: "3rd", 4: "4th", 5: "5th"}
