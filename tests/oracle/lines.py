@@ -184,6 +184,43 @@ class Work:
             self.round(bit, "reference")
         return True
 
+    def block_again(self) -> bool:
+        """Two neighbouring rounds again, once or twice. False where it does not come out."""
+        rng, word = self.writer.rng, {"round": "Rnds", "row": "Rows"}[self.kind]
+        pairs = [(r, r + 1) for r in self.done if r > 1 and r + 1 in self.done and not {r, r + 1} & self.leaves]
+        if not pairs:
+            return False
+        x, y = rng.choice(pairs)
+        k = rng.choice([1, 2, 2, 3])
+        bits = [Bit("", self.done[r]) for r in (x, y)] * k
+        edge, number, done = self.edge, self.number, dict(self.done)
+        try:
+            uses = [self._replay(bit, 1)[0] for bit in bits]
+            if self.n > 90:
+                raise RanOut
+        except RanOut:
+            self.edge, self.number, self.done = edge, number, done
+            return False
+        how = rng.choice(["rep {w} {x}-{y}", "rep {w} {x} and {y}", "repeat {w} {x}-{y}", "rep {w} {x} to {y}"])
+        text = how.format(w=word, x=x, y=y) + {1: "", 2: " twice", 3: " 3 times"}[k]
+        a, b = number + 1, number + 2 * k
+        if rng.random() < 0.4:
+            text = text[:1].upper() + text[1:] + "."
+            self.lines.append(
+                Line(text, Expected(text, ANY, ANY, ANY, 2 * k, uses[0], self.n, None, (how,), "block again"))
+            )
+            return True
+        head = label(self.writer, self.family, a, b)
+        count = f" ({self.n})" if self.counted and rng.random() < 0.6 else ""
+        stated = self.n if count else None
+        self.lines.append(
+            Line(
+                f"{head} {text}{count}",
+                Expected(head, self._kind(), a, b, 2 * k, uses[0], self.n, stated, (how, head), "block again"),
+            )
+        )
+        return True
+
     def _comes_out(self, steps: Sequence[Step]) -> bool:
         try:
             return 4 <= len(worked(steps, self.edge).made) <= 90

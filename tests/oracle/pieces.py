@@ -58,12 +58,14 @@ def rounds_on(work: Work, number: int) -> None:
         way = rng.random()
         if way < 0.1 and work.number > 2 and work.again():
             continue
-        if way < 0.22:
+        if way < 0.13 and work.number > 4 and work.block_again():
+            continue
+        if way < 0.24:
             bit = even(writer, work.n)
             assert bit is not None
             work.stretch(bit, rng.randint(2, 6))
             continue
-        if way < 0.25 and 6 <= work.n <= 12:
+        if way < 0.27 and 6 <= work.n <= 12:
             bit = writer.inc_all(work.n) if rng.random() < 0.5 else None
             if bit is not None and "in all" not in bit.text:
                 work.stretch(bit, 2, "range growing")

@@ -186,6 +186,8 @@ def panel(work: Work, stitch: str, said: bool, rows: int) -> None:
             continue
         if rng.random() < 0.12 and work.again():
             continue
+        if rng.random() < 0.05 and work.number > 3 and work.block_again():
+            continue
         of, shape = rng.choices(shapes, weights)[0]
         bit = shape(writer, work.n, stitch)
         if bit is None or work.n > 70:
