@@ -12,13 +12,20 @@ from .scanning import LARGEST
 from .units import NUMBER_WORDS
 from .vocabulary import Stitch, increase, stitches, together, words, words_of
 
-_PROPERTY = re.compile(r"\b(?P<key>uses|takes|makes|counts as|yarn)\b[ :=]*(?P<number>-?[\d.,]+|[a-z]+)?(?: (?P<word>[a-z ]+))?",
-                       re.IGNORECASE)
+_PROPERTY = re.compile(
+    r"\b(?P<key>uses|takes|makes|counts as|yarn)\b[ :=]*(?P<number>-?[\d.,]+|[a-z]+)?(?: (?P<word>[a-z ]+))?",
+    re.IGNORECASE,
+)
 _IN_ONE = re.compile(r"\b(?:in|into) (?:the )?(?:one|same|next|1|a|each)\b", re.IGNORECASE)
 _CLOSED = re.compile(r"\b(?:closed|together|tog|cluster|draw(?:n|ing)? through all|joined at the top)\b", re.IGNORECASE)
-_TOGETHER = re.compile(r"(?P<name>[a-z ]+?) ?(?P<number>\d{1,2}) ?tog(?:ether)?|(?P<number2>\d{1,2}) (?P<name2>[a-z ]+?) (?:worked )?tog(?:ether)?",
-                       re.IGNORECASE)
-_SEVERAL = re.compile(r"(?P<number>\d{1,3}) ?(?P<name>[a-z]+(?: [a-z]+){0,3}?)(?= (?:in|into|closed|worked|all)\b)", re.IGNORECASE)
+_TOGETHER = re.compile(
+    r"(?P<name>[a-z ]+?) ?(?P<number>\d{1,2}) ?tog(?:ether)?"
+    r"|(?P<number2>\d{1,2}) (?P<name2>[a-z ]+?) (?:worked )?tog(?:ether)?",
+    re.IGNORECASE,
+)
+_SEVERAL = re.compile(
+    r"(?P<number>\d{1,3}) ?(?P<name>[a-z]+(?: [a-z]+){0,3}?)(?= (?:in|into|closed|worked|all)\b)", re.IGNORECASE
+)
 _WAY_OUT = "Write it as in bobble = 5 dc closed together in one st; uses 1, makes 1, yarn 3 sc."
 _CLOSED_SHARE = 0.45  # yarn of stitches closed together, of as many whole ones: from memory
 
@@ -34,7 +41,7 @@ def _table(system: str) -> dict[tuple[str, ...], Stitch]:
 
 
 def derived(text: str, system: str, declared: Mapping[str, Declared]) -> Stitch | None:
-    """The stitch that words stand for: "reverse sc", "2 sc in one st", "sc2tog", "bobble"; None where they name none."""
+    """The stitch that words stand for: "reverse sc", "2 sc in one st", "sc2tog", "bobble"; None where none."""
     bare = text.split("(")[0].strip(" .").lower()
     other = declared.get(bare)
     if other is not None and other.stitch is not None:
@@ -53,15 +60,16 @@ def derived(text: str, system: str, declared: Mapping[str, Declared]) -> Stitch 
 
 
 def declared_stitch(
-    text: str, start: int, name_end: int, meaning: int, end: int, system: str
+    text: str, name_place: tuple[int, int], meaning: tuple[int, int], system: str
 ) -> tuple[Stitch, bool]:
-    """The stitch of a ``Special stitch:`` line, and whether its uses and makes are known (declared or plain from the words).
+    """The stitch of a ``Special stitch:`` line, and whether its uses and makes are known, declared or from the words.
 
-    ``text[start:name_end]`` is the name, ``text[meaning:end]`` what it is. Raises BadQuantity for a broken property.
+    *name_place* and *meaning* are the stretches of its name and of what it is. Raises BadQuantity where it is broken.
     """
+    (start, name_end), (begin, end) = name_place, meaning
     name = text[start:name_end].split("(")[0].strip()
-    properties = list(_PROPERTY.finditer(text, meaning, end))
-    body = text[meaning : properties[0].start()] if properties else text[meaning:end]
+    properties = list(_PROPERTY.finditer(text, begin, end))
+    body = text[begin : properties[0].start() if properties else end]
     stitch, settled = _from_words(name, body, system)
     said: dict[str, float] = {}
     for match in properties:
@@ -73,10 +81,18 @@ def declared_stitch(
     uses, makes = int(said.get("uses", stitch.uses)), int(said.get("makes", stitch.makes))
     kind = stitch.kind
     if said.keys() & {"uses", "makes"}:
-        kind = "increase" if makes > max(uses, 1) else "decrease" if makes < uses else "picot" if uses == makes == 0 else "group"
+        kind = _kind(uses, makes)
     stitch = replace(stitch, key=name.lower(), name=name.lower(), uses=uses, makes=makes, kind=kind,
                      yarn=round(said.get("yarn", stitch.yarn), 1))
     return stitch, settled or {"uses", "makes"} <= said.keys()
+
+
+def _kind(uses: int, makes: int) -> str:
+    if uses == makes == 0:
+        return "picot"
+    if makes > max(uses, 1):
+        return "increase"
+    return "decrease" if makes < uses else "group"
 
 
 def _whole(match: re.Match[str]) -> int | None:
@@ -105,7 +121,8 @@ def _yarn(match: re.Match[str], system: str) -> float:
     except ValueError:
         number = 0
     if stitch is None or not 0 < number <= LARGEST:
-        raise BadQuantity(match.start(), match.end(), "The yarn of a stitch is given in stitches of a plain kind.", _WAY_OUT)
+        raise BadQuantity(match.start(), match.end(), "The yarn of a stitch is given in stitches of a plain kind.",
+                          _WAY_OUT)
     return number * stitch.yarn
 
 

@@ -15,8 +15,10 @@ from .vocabulary import Stitch, words, words_of
 # --- hooks ------------------------------------------------------------------------------------------------------
 
 _HOOK_BREAK = re.compile(r",(?!\d)|;|\band\b|&|\+|\bor\b", re.IGNORECASE)
-_LETTER = re.compile(
-    r"(?<![\w.])(?:US ?)?([B-LM-QS])(?:/[A-Z])?(?: ?[-/]? ?(\d{1,2}(?:[.,]5| ?\u00bd| 1/2)?)(?![\d.]| ?(?:mm|cm|in|oz|g)\b))?(?![\w])(?! (?!hook|crochet|size|steel)[a-z]{2,})"
+_LETTER = re.compile(  # a letter alone does not stand before a word: "what I like" is no hook
+    r"(?<![\w.])(?:US ?)?([B-LM-QS])(?:/[A-Z])?"
+    r"(?: ?[-/]? ?(\d{1,2}(?:[.,]5| ?\u00bd| 1/2)?)(?![\d.]| ?(?:mm|cm|in|oz|g)\b))?"
+    r"(?![\w])(?! (?!hook|crochet|size|steel)[a-z]{2,})"
 )
 _US_NUMBER = re.compile(r"\bUS ?(?:size ?)?#?(\d{1,2}(?:[.,]5)?(?:[ ]?\u00bd| 1/2)?)\b(?! ?mm)", re.IGNORECASE)
 _STEEL = re.compile(r"\bsteel\b\D{0,12}?(\d{1,2})\b(?! ?[.,]\d| ?mm)|(?<![\w.])#?(\d{1,2}) steel\b", re.IGNORECASE)
@@ -26,7 +28,7 @@ _BARE_HOOK = re.compile(r"(?:size |no\.? ?|#)?-?\d[\d.,/]*\.?", re.IGNORECASE)
 
 
 def read_hooks(text: str, start: int = 0, end: int | None = None) -> list[Length]:
-    """The hooks in millimetres: "2.5 mm (US C-2)", "C/2.75 mm", "E-4 (3.5 mm) and 4 mm", "steel 7", "US G"; [] for words.
+    """The hooks in millimetres: "2.5 mm (US C-2)", "C/2.75 mm", "E-4 (3.5 mm) and 4 mm", "steel 7"; [] for words.
 
     ``of`` is the other name. Source of the sizes: :mod:`.hooks`.
     """
@@ -62,7 +64,7 @@ def _one_hook(text: str, left: int, right: int) -> list[Length]:
 
 
 def hook_by_name(text: str, start: int, end: int) -> tuple[str, tuple[float, ...]] | None:
-    """The hook that is named otherwise than in millimetres, and the millimetres that go with it, the usual one first."""
+    """The hook that is named otherwise than in millimetres, and its millimetres by the tables, the usual one first."""
     if (steel := _STEEL.search(text, start, end)) and (size := STEEL.get(steel.group(1) or steel.group(2))):
         return f"steel {steel.group(1) or steel.group(2)}", (size,)
     if (japanese := _JAPANESE.search(text, start, end)) and japanese.group(1) in JAPANESE:
@@ -86,8 +88,8 @@ _STITCH_WORDS = ("st", "sts", "stitch", "stitches")
 _ROUND_WORDS = ("rnd", "rnds", "round", "rounds", "rd", "rds")
 _ROW_WORDS = ("row", "rows", *_ROUND_WORDS)
 _EXAMPLE = "26 sc x 28 rnds = 10 cm"
-_RELATION = re.compile(r"=|\b(?:to|over|per|in|makes?|measures?|is|equals?)\b|/", re.IGNORECASE)
 _DANGLING = re.compile(r"(?<=[\w ])(?:\bx\b|\*|&|\+)(?= ?(?:=|$))", re.IGNORECASE)
+_UP_TO_THREE = re.compile(r"[^\W\d_]+(?: [^\W\d_]+){0,2}")
 _IN_STITCH = re.compile(r"\b(?:in|of|working) ([a-z ]+)", re.IGNORECASE)
 
 
@@ -97,15 +99,15 @@ def stitch_named(text: str, system: str) -> Stitch | None:
 
 
 def read_gauge(text: str, start: int = 0, end: int | None = None, system: str = "US") -> Gauge | None:
-    """Stitches and rows over a width: "26 sc x 28 rnds = 10 cm", "5 sts = 1 inch, 3 rows = 1 inch"; None for free words."""
+    """Stitches and rows over a width: "26 sc x 28 rnds = 10 cm", "5 sts = 1 inch, 3 rows = 1 inch"; else None."""
     stop = len(text) if end is None else end
     found = find(text, start, stop)
     check(text, found, start, _EXAMPLE)
     equals = text.find("=", start, stop)
     counts = [one for one in found if not one.unit and (_is_count(text, one, system) or _bare_count(text, one, equals))]
-    measures = [one for one in found if one.kind == "length" and one.unit in ("cm", "in") or one.unit == "mm" and one.value >= 20]
+    measures = [one for one in found if one.unit in ("cm", "in") or one.unit == "mm" and one.value >= 20]
     if equals >= 0 and found:
-        _broken_gauge(text, found, counts, measures, start, equals, stop, system)
+        _broken_gauge(text, found, counts, measures, (start, equals, stop))
     if not counts or not measures:
         return None
     gauge = Gauge(text=text[start:stop].strip(), stitch=_gauge_stitch(text, counts, start, stop, system))
@@ -133,7 +135,7 @@ def _bare_count(text: str, one: Found, equals: int) -> bool:
 
 def _stitch_after(text: str, one: Found, system: str) -> Stitch | None:
     """The stitch named right after a number, of up to three words: "13 half double crochet"."""
-    following = re.match(r"[^\W\d_]+(?: [^\W\d_]+){0,2}", text[one.word_start : one.word_start + 60]) if one.word else None
+    following = _UP_TO_THREE.match(text, one.word_start, one.word_start + 60) if one.word else None
     if following is None:
         return None
     written = following.group().split(" ")
@@ -165,13 +167,14 @@ def _over(text: str, count: Found, measures: list[Found]) -> tuple[float, float]
 
 
 def _broken_gauge(
-    text: str, found: list[Found], counts: list[Found], measures: list[Found], start: int, equals: int, stop: int, system: str
+    text: str, found: list[Found], counts: list[Found], measures: list[Found], places: tuple[int, int, int]
 ) -> None:
     """Raise for a sign without its number, a measure without its unit, a stitch that is none."""
+    start, equals, stop = places
     way_out = f"Write it as in {_EXAMPLE}."
     if dangling := _DANGLING.search(text, start, stop):
-        raise BadQuantity(dangling.start(), dangling.end(), f"A number is missing after {dangling.group()}: how many rows?",
-                          way_out)
+        raise BadQuantity(dangling.start(), dangling.end(),
+                          f"A number is missing after {dangling.group()}: how many rows?", way_out)
     for one in found:
         if one.start > equals and not one.unit and not one.times and one.word in ("", "x") and not measures:
             raise BadQuantity(one.start, one.number_end, f"{text[one.start:one.number_end]} needs a unit.",
@@ -189,7 +192,7 @@ def _broken_gauge(
 
 
 def read_swatch(text: str, start: int = 0, end: int | None = None, system: str = "US") -> Swatch | None:
-    """A swatch and what it took: "20 sc x 20 rows = 6 g", "20 hdc and 12 rows = 9.5 m"; None for words without numbers."""
+    """A swatch and what it took: "20 sc x 20 rows = 6 g", "20 hdc and 12 rows = 9.5 m"; None for words alone."""
     example = "20 sc x 20 rows = 6 g"
     stop = len(text) if end is None else end
     found = find(text, start, stop)

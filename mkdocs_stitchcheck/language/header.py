@@ -19,7 +19,7 @@ def read_header(
 ) -> None:
     """Read one header line and add it to *header*. What is broken is reported, the line is kept as written.
 
-    *between_pieces* is true where a piece stands before the line: there a key that may stand once is changed, not repeated.
+    *between_pieces* is true where a piece stands before the line: there what may be said once is changed, not repeated.
     """
     split = split_key(statement.text)
     if split is None:
@@ -67,7 +67,7 @@ def _unknown(line: syntax.HeaderLine, findings: Findings) -> None:
 
 
 def _twice(line: syntax.HeaderLine, header: syntax.Header, findings: Findings) -> bool:
-    """Report a second line for what can be said once only: a key of that kind, or the same colour. Returns whether so."""
+    """Report a second line for what can be said once: a key of that kind, or the same colour. Returns whether so."""
     if line.key == "color":
         declared = header.colors.get(color_key(line.label) or "")
         before = declared.statement if declared else None

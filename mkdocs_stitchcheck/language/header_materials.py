@@ -28,7 +28,9 @@ def _yarn(line: syntax.HeaderLine, header: syntax.Header, findings: Findings) ->
 
 # --- colours ----------------------------------------------------------------------------------------------------
 
-_SHOWN = re.compile(r"(?:shown|drawn|charted) (?:as|in) ?(\S*)|(#(?:[0-9a-f]{6}|(?=\d*[a-f])[0-9a-f]{3}))(?![\w])", re.IGNORECASE)
+_SHOWN = re.compile(
+    r"(?:shown|drawn|charted) (?:as|in) ?(\S*)|(#(?:[0-9a-f]{6}|(?=\d*[a-f])[0-9a-f]{3}))(?![\w])", re.IGNORECASE
+)
 _HEX = re.compile(r"#(?:[0-9a-f]{3}|[0-9a-f]{6})", re.IGNORECASE)
 _SHADE = re.compile(r"(?:shade|colou?rway|col\.?|colou?r|no\.?|nr\.?) ?#?(\S.*)|#(\w+)", re.IGNORECASE)
 _BRACKET = re.compile(r"[(\[]([^()\[\]]*)[)\]]")
@@ -53,9 +55,9 @@ def _colors(line: syntax.HeaderLine, header: syntax.Header) -> None:
             starts.append((match.group(1), left, match.end()))
     if not starts and line.value:
         name = text[at:].split(",")[0].split("(")[0].strip()
-        _declare(name, line, header, at, len(text))
-    ends = [left for _key, left, _at in starts[1:]] + [len(text)]
-    for (key, _left, begin), end in zip(starts, ends, strict=True):
+        _declare(name or line.label, line, header, at, len(text))
+    for place, (key, _left, begin) in enumerate(starts):
+        end = starts[place + 1][1] if place + 1 < len(starts) else len(text)
         _declare(key, line, header, begin, end)
 
 
@@ -116,7 +118,8 @@ def _six(shown: str) -> str:
 
 def _hook(line: syntax.HeaderLine, header: syntax.Header, findings: Findings) -> None:
     hooks = read_hooks(line.statement.text, line.value_start)
-    header.hooks += [hook for hook in hooks if all(hook.mm != other.mm for other in header.hooks)]
+    known = {hook.mm for hook in header.hooks}
+    header.hooks += [hook for hook in hooks if hook.mm not in known]
 
 
 def _gauge(line: syntax.HeaderLine, header: syntax.Header, findings: Findings) -> None:
@@ -158,6 +161,7 @@ def _finished(line: syntax.HeaderLine, header: syntax.Header, findings: Findings
 
 
 _CUTS = (",", ";", ":", " / ", " - ", "-", "/")
+_MOST_SIZES = 50
 _SPAN = re.compile(r"\s*\d+ ?(?:[a-z]+ ?)?-[^-]*", re.IGNORECASE)  # "6-12 months" is one size
 
 
@@ -170,6 +174,9 @@ def _sizes(line: syntax.HeaderLine, header: syntax.Header, findings: Findings) -
         return
     entries = _entries(text, at)
     names: list[str] = []
+    if len(entries) > _MOST_SIZES:
+        raise BadQuantity(at, len(text), f"{len(entries)} sizes are more than can be meant.",
+                          "Write it as in S (M, L).", "number-out-of-range")
     for left, right in entries:
         name = text[left:right]
         if not name:

@@ -1,4 +1,4 @@
-"""Readers of the header lines that settle how words are read: terms, stitches, turning chains, readings, show, draft."""
+"""Readers of the header lines that settle how words are read: terms, stitches, turning chains, readings, draft."""
 
 from __future__ import annotations
 
@@ -44,7 +44,8 @@ def _draft(line: syntax.HeaderLine, header: syntax.Header, findings: Findings) -
     text, at = line.statement.text, line.value_start
     word = text[at:].strip(" .").lower()
     if word not in YES | NO:
-        raise BadQuantity(at, max(at + 1, len(text.rstrip())), f"Draft is yes or no; {line.value or 'nothing'} is written.",
+        raise BadQuantity(at, max(at + 1, len(text.rstrip())),
+                          f"Draft is yes or no; {line.value or 'nothing'} is written.",
                           "Write Draft: yes or Draft: no.", "unknown-option")
     header.draft = word in YES
 
@@ -66,8 +67,9 @@ def _show(line: syntax.HeaderLine, header: syntax.Header, findings: Findings) ->
 
 # --- stitches ---------------------------------------------------------------------------------------------------
 
-_RELATION = re.compile(r"\s*(?:=|:| - |\bmeans\b|\bis\b)\s*")
+_RELATION = re.compile(r"=|:| - |\bmeans\b|\bis\b")
 _ALSO = re.compile(r"\(([^()]{1,20})\)\s*$")
+_BRACKETED = re.compile(r"[\w/-]{1,12} \([^()]{1,60}\)")
 _PROPERTY = re.compile(r"\s*(?:uses?|takes?|makes?|yarn|counts?)\b", re.IGNORECASE)
 
 
@@ -92,12 +94,13 @@ def _one_special(line: syntax.HeaderLine, header: syntax.Header, findings: Findi
             return
         raise BadQuantity(left, right, f"Nothing says what {text[left:right][:40]} is.",
                           "Write it as in bobble = 5 dc closed together in one st; uses 1, makes 1.")
-    stitch, settled = declared_stitch(text, left, relation.start(), relation.end(), right, header.terms)
+    stitch, settled = declared_stitch(text, (left, relation.start()), (relation.end(), right), header.terms)
     for start, end in _names(text, left, relation.start()):
         _declare(line, header, findings, start, end, text[relation.end() : right].strip(), stitch, True)
     if not settled:
-        findings.add("style", line.statement.span(left, right), f"Nothing says how many stitches {stitch.name} is worked into "
-                     "and how many it counts as; one and one are taken.", suggestion="Add: uses 1, makes 1.")
+        findings.add("style", line.statement.span(left, right),
+                     f"Nothing says how many stitches {stitch.name} is worked into and how many it counts as; "
+                     "one and one are taken.", suggestion="Add: uses 1, makes 1.")
 
 
 def _names(text: str, left: int, right: int) -> Iterator[tuple[int, int]]:
@@ -115,7 +118,7 @@ def _abbreviations(line: syntax.HeaderLine, header: syntax.Header, findings: Fin
     text, at = line.statement.text, line.value_start
     entries: list[list[int]] = []
     for left, right in parts(text, at, marks=";" if ";" in text[at:] else ",;"):
-        if _RELATION.search(text, left, right) or not entries:
+        if _RELATION.search(text, left, right) or _BRACKETED.fullmatch(text, left, right) or not entries:
             entries.append([left, right])
         else:
             entries[-1][1] = right
@@ -152,7 +155,9 @@ def _declare(
 
 # --- questions that the writer answers ---------------------------------------------------------------------------
 
-_COUNTS = re.compile(r"\b(?:do(?:es)? not|don't|doesn't|never|not) count|\bcount(?:s|ed)?\b|\bnot counted\b|\bignored?\b", re.IGNORECASE)
+_COUNTS = re.compile(
+    r"\b(?:do(?:es)? not|don't|doesn't|never|not) count|\bcount(?:s|ed)?\b|\bignored?\b", re.IGNORECASE
+)
 _CHAIN_NUMBER = re.compile(r"\bch(?:ain)?s?[ -]?(\d)\b", re.IGNORECASE)
 _STAR = re.compile(r"\*|\brep(?:eat)?s? from\b|\bstar\b", re.IGNORECASE)
 _NUMBER = re.compile(r"\d{1,6}")
@@ -271,7 +276,8 @@ def _number_stitch(clause: str) -> tuple[str, str] | None:
         return None
     if re.search(r"\bin (?:one|the same|same|1|a single)\b|\binc(?:rease)?\b", clause):
         return "number-stitch", "in one"
-    return ("number-stitch", "separate") if re.search(r"\btwo st|\b2 st|\bseparate|\bone in each|\btwo\b", clause) else None
+    separate = re.search(r"\b2 st|\bseparate|\bone in each|\btwo\b", clause)
+    return ("number-stitch", "separate") if separate else None
 
 
 # --- when all lines are read -------------------------------------------------------------------------------------

@@ -7,9 +7,9 @@ import re
 from .keys import COLOR_KEYS, COLOR_WORDS, STANDARD
 from .near import nearest
 
-_SHAPE = re.compile(r"\s*(?P<key>[^\W\d_](?:[^\W\d_]|[ '&./-]){0,59}?)(?P<bracket> ?\([^()]{1,40}\))? ?[:\uff1a](?!//)\s*")
-_NUMBERED = re.compile(r"\s*(?P<key>(?:colou?r|col|yarn|hook|cc|mc) ?\d{1,3})(?P<bracket> ?\([^()]{1,40}\))? ?[:\uff1a]\s*",
-                       re.IGNORECASE)
+_TAIL = r"(?P<bracket> ?\([^()]{1,40}\))? ?[:\uff1a](?!//)\s*"
+_SHAPE = re.compile(rf"\s*(?P<key>[^\W\d_](?:[^\W\d_]|[ '&./-]){{0,59}}?){_TAIL}")
+_NUMBERED = re.compile(rf"\s*(?P<key>(?:colou?r|col|yarn|hook|cc|mc) ?\d{{1,3}}){_TAIL}", re.IGNORECASE)
 
 
 def split_key(text: str) -> tuple[str, int] | None:
@@ -58,7 +58,7 @@ def _known(bare: str) -> str | None:
 
 
 def near_key(label: str) -> str | None:
-    """The known key that an unknown label is a slip of: at most two letters and a third of its length off; else None."""
+    """The known key that an unknown label is a slip of: two letters and a third of its length off at most."""
     word = near_word(label)
     return None if word is None else STANDARD[word]
 

@@ -90,8 +90,8 @@ def _equation(text: str, found: list[Found], start: int, stop: int) -> None:
         if side and not side[0].unit:
             one = side[0]
             finish = one.word_start + len(one.word) if one.word else one.number_end
-            raise BadQuantity(one.start, finish, f"{text[one.start:finish]} needs a unit: g or oz for the weight, m or yd "
-                              "for the length.", f"Write both, as in {_PUT_UP}.")
+            raise BadQuantity(one.start, finish, f"{text[one.start:finish]} needs a unit: g or oz for the weight, "
+                              "m or yd for the length.", f"Write both, as in {_PUT_UP}.")
     if not left or not right:
         raise BadQuantity(sign, sign + 1, "A weight and a length must stand beside the equals sign.",
                           f"Write both, as in {_PUT_UP}.")
@@ -104,7 +104,8 @@ def _equation(text: str, found: list[Found], start: int, stop: int) -> None:
 _NAMES = "|".join(sorted(CATEGORY_NAMES, key=len, reverse=True))
 _TYPES = "|".join(sorted(CATEGORY_TYPES, key=len, reverse=True))
 _CATEGORY_NUMBER = re.compile(
-    rf"\b(?:category|cat\.?|weight|cyc|no\.?)[ #]*(\d+)\b|\b(?:{_NAMES}|{_TYPES})(?:[ -]weight)?[ ,]*[(\[#] ?#?(\d+) ?[)\]]?"
+    rf"\b(?:category|cat\.?|weight|cyc|no\.?)[ #]*(\d+)\b"
+    rf"|\b(?:{_NAMES}|{_TYPES})(?:[ -]weight)?[ ,]*[(\[#] ?#?(\d+) ?[)\]]?"
     rf"|#(\d)\b(?= ?(?:{_NAMES}|weight))", re.IGNORECASE,
 )
 _CATEGORY_NAME = re.compile(rf"(?<![\w-])({_NAMES})(?:[ -]*(?:weight|wt)\b)", re.IGNORECASE)
@@ -122,7 +123,8 @@ def read_category(text: str, start: int = 0, end: int | None = None) -> int | No
         group = number.lastindex or 0
         if len(number.group(group)) > 1 or int(number.group(group)) > 7:
             raise BadQuantity(number.start(group), number.end(group), f"There is no yarn category "
-                              f"{number.group(group)[:12]}: they run from 0 (lace) to 7 (jumbo).", "Write it as light (3).")
+                              f"{number.group(group)[:12]}: they run from 0 (lace) to 7 (jumbo).",
+                              "Write it as light (3).")
         return int(number.group(group))
     for left, right in parts(text, start, stop):
         if text[left:right].lower() in CATEGORY_NAMES:
@@ -151,7 +153,7 @@ def read_amount(text: str, start: int = 0, end: int | None = None) -> Amount | N
     check(text, found, start, "10 g, 20 m or 1 ball")
     lead = _LEAD.match(text, start, stop)
     first = next((one for one in found if one.unit in WEIGHTS | YARN_LENGTHS | {"ball"}), None)
-    if first and lead and lead.end() <= first.start <= lead.end() + 1 or first and text[start:first.start].endswith("("):
+    if first and (lead and lead.end() <= first.start <= lead.end() + 1 or text[start : first.start].endswith("(")):
         if max(first.values) <= 0:
             raise BadQuantity(first.start, first.end, f"{text[first.start:first.end]} is no yarn at all.",
                               "Write how much is needed, as 10 g, or leave the amount out.")
@@ -176,7 +178,7 @@ _GRAMS_OF = re.compile(r"\b(?:of|in|for)\b", re.IGNORECASE)
 
 
 def read_weighing(text: str, start: int = 0, end: int | None = None) -> tuple[tuple[str, float], ...]:
-    """What was weighed: "A 31 g, B 4 g", "Body: 20 g; Color B = 4 g", "31 g of A", "35 g" as (name, grams); () for words."""
+    """What was weighed: "A 31 g, B 4 g", "Body: 20 g; Color B = 4 g", "31 g of A" as (name, grams); () for words."""
     example = "A 31 g, B 4 g"
     check(text, find(text, start, end), start, example)
     weighed: list[tuple[str, float]] = []
@@ -240,7 +242,8 @@ def read_lengths(text: str, start: int = 0, end: int | None = None) -> list[Leng
     lengths = []
     for place, one in enumerate(measured):
         following = measured[place + 1].start if place + 1 < len(measured) else stop
-        of = _of_after(text, tails[place], following) or _of_before(text, tails[place - 1] if place else start, one.start)
+        before = tails[place - 1] if place else start
+        of = _of_after(text, tails[place], following) or _of_before(text, before, one.start)
         sizes = one.values if len(one.values) > 1 else ()
         lengths.append(Length(one.value, one.unit, of, one.high, _whole(text, one.start, tails[place]), sizes))
     return lengths
@@ -257,7 +260,7 @@ def _needs_unit(text: str, one: Found, stop: int) -> None:
     if word in _OF and word not in ("head", "across", "around"):
         end = one.word_start + len(word)
         raise BadQuantity(one.start, end, f"{text[one.start:end]}: the number needs a unit.",
-                          f"Write {text[one.start:one.number_end]} cm {word} or {text[one.start:one.number_end]} in {word}.")
+                          f"Write {text[one.start:one.number_end]} cm {word}, or in for inches.")
     if not word and one.end == stop and one.start > 0 and "size" not in text[:one.start].lower().split(":")[-1]:
         raise BadQuantity(one.start, one.end, f"{text[one.start:one.end]} needs a unit.",
                           f"Write {text[one.start:one.number_end]} cm or {text[one.start:one.number_end]} in.")
@@ -268,7 +271,8 @@ def is_conversion(text: str, first: Found, second: Found) -> bool:
     if first.kind != second.kind or (first.unit in _IMPERIAL) == (second.unit in _IMPERIAL):
         return False
     between = text[first.end : second.start]
-    return second.bracketed and not first.bracketed and len(between) < 40 or between.strip(" .~") in ("/", "(", "[", "=", "or", "")
+    aside = second.bracketed and not first.bracketed and len(between) < 40
+    return aside or between.strip(" .~") in ("/", "(", "[", "=", "or", "")
 
 
 def _of_after(text: str, start: int, stop: int) -> str:

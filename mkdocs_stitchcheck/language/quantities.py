@@ -112,7 +112,7 @@ class Gauge:
 
 @dataclass(frozen=True, slots=True)
 class Swatch:
-    """A worked swatch and what it weighs or measures: ``stitches`` x ``rows`` of ``stitch`` = ``grams`` or ``metres``."""
+    """A worked swatch and what it took: ``stitches`` x ``rows`` of ``stitch`` = ``grams`` or ``metres``."""
 
     stitches: int
     rows: int

@@ -21,7 +21,7 @@ _ENTRY = re.compile(rf"{_FRACTION}|\d+(?:\.\d+)?(?:[ -]?{_FRACTION})?|(?<![\w])-
 _THOUSANDS = re.compile(r"[1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?")
 _FRACTION_AT_END = re.compile(rf"[ -]?({_FRACTION})$")
 _RANGE = re.compile(r" ?(?:-|~|to ) ?(?=[\d.])")
-_SLASHED = re.compile(r"(?: ?[/:] ?(?:\d+(?:\.\d+)?))+")
+_SLASHED = re.compile(r"(?: ?[/:] ?(?:\d+(?:\.\d+)?)){1,30}")
 _WORD = re.compile(r" ?-? ?([^\W\d_]+|\"|'')\.?")
 _LIST_TEXT = re.compile(rf"[\d\s.,;:/\-\[\](){{}}{_GLYPHS}]+")
 _PAIRS = {"(": ")", "[": "]", "{": "}"}
@@ -58,7 +58,7 @@ class Found:
 
 
 def number_of(text: str) -> float:
-    """The value of a written number: "3,5" is 3.5, "1,000" is 1000, "10 1/2" is 10.5. Raises ValueError if it is none."""
+    """The value of a written number: "3,5" is 3.5, "1,000" is 1000, "10 1/2" is 10.5. Raises ValueError for others."""
     text = text.strip()
     fraction = _FRACTION_AT_END.search(text)
     total = 0.0
@@ -170,7 +170,7 @@ _MINUS = re.compile(r"(?:^|(?<=[\s(=:,]))-(?=[\d.])")
 
 
 def check(text: str, found: list[Found], start: int, way_out: str) -> None:
-    """Raise :class:`BadQuantity` for a mistyped unit, a number below zero or one past counting; *way_out* is an example."""
+    """Raise :class:`BadQuantity` for a mistyped unit, a number below zero or past counting; *way_out* mends it."""
     for one in found:
         if (one.unit or one.word) and max(*one.values, one.high or 0) > LARGEST:
             raise BadQuantity(

@@ -69,6 +69,7 @@ class Place(Node):
     layers: int = 1
     chains: int | None = None
     reference: Reference | None = None
+    counts_as: tuple[tuple[str, int], ...] | None = None  # of a ``chain``: what the skipped chains count for, as in Chain
 
 
 @dataclass(eq=False, slots=True)
@@ -184,6 +185,13 @@ class OtherSide(Step):
 
 
 @dataclass(eq=False, slots=True)
+class StartAt(Step):
+    """Where what follows begins: "from the 2nd ch from hook: 23 sc", "in free front loops of Rnd 9: ..."."""
+
+    place: Place
+
+
+@dataclass(eq=False, slots=True)
 class Loops(Step):
     """A loop choice that holds from here on ("BLO:", "in back loops only", "both loops")."""
 
@@ -257,7 +265,8 @@ class Aside(Step):
 class Reference(Node):
     """Rounds or a piece named somewhere: "Rnds 7 and 8", "Rnds 1-8 of Head", "the Body", "leg 1".
 
-    ``rounds`` holds (first, last) pairs, empty for a whole piece. ``piece`` is the name as written, "" for the piece
+    ``rounds`` holds (first, last) pairs, empty for a whole piece; negative numbers count back from here: (-2, -1) is
+    "the last 2 rows". ``piece`` is the name as written, "" for the piece
     at hand. ``side`` is "front" or "back" for free loops. ``numbers`` are the written numbers.
     """
 

@@ -1,0 +1,217 @@
+"""A place in a list of tokens, and what the reader of instructions knows: terms, colours, declared words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import cache
+
+from ..source import Statement
+from . import vocabulary
+from .syntax import Number, SpecialStitch
+from .tokens import NUMBER_LIMIT, Token
+from .vocabulary import Stitch
+from .words import NUMBER_WORDS, ORDINAL_ENDINGS, ORDINAL_WORDS
+
+
+class Unreadable(Exception):
+    """A word that an instruction cannot use; the round is then "unread"."""
+
+    def __init__(self, rule: str, start: int, end: int, message: str, suggestion: str = "", replace: str = "") -> None:
+        super().__init__(message)
+        self.rule, self.start, self.end = rule, start, end
+        self.message, self.suggestion, self.replace = message, suggestion, replace
+
+
+@dataclass(slots=True)
+class Context:
+    """What holds for the instructions of a pattern. ``colors`` maps lower-case words to a colour's key."""
+
+    system: str = "US"
+    colors: dict[str, str] = field(default_factory=dict)
+    special: dict[str, SpecialStitch] = field(default_factory=dict)
+    special_words: dict[str, list[tuple[tuple[str, ...], Stitch]]] = field(default_factory=dict)
+    pieces: set[str] = field(default_factory=set)
+    sizes: int = 1
+    codes: Mapping[str, str] | None = None
+    ring_seen: bool = False
+
+
+@cache
+def stitch_index(system: str) -> dict[str, list[tuple[tuple[str, ...], Stitch]]]:
+    """The ways to write a stitch, by their first word, the longest first."""
+    return index_words(vocabulary.words(system))
+
+
+def index_words(words: Mapping[tuple[str, ...], Stitch]) -> dict[str, list[tuple[tuple[str, ...], Stitch]]]:
+    index: dict[str, list[tuple[tuple[str, ...], Stitch]]] = {}
+    for key, stitch in words.items():
+        index.setdefault(key[0], []).append((key, stitch))
+    for entries in index.values():
+        entries.sort(key=lambda entry: -len(entry[0]))
+    return index
+
+
+# First words after which a full stop or a hyphen may stand inside a name: "sl. st.", "inv. dec".
+_OPEN_WORDS = frozenset(("sl", "inv", "ext", "rev", "s", "d", "h", "invisible", "slip", "t"))
+
+
+class Cursor:
+    """Reads tokens from left to right, between ``at`` and ``stop``."""
+
+    __slots__ = ("statement", "tokens", "at", "stop", "context", "index", "depth")
+
+    def __init__(self, statement: Statement, tokens: list[Token], context: Context, at: int = 0, stop: int | None = None) -> None:
+        self.statement = statement
+        self.tokens = tokens
+        self.context = context
+        self.at = at
+        self.stop = len(tokens) if stop is None else stop
+        self.index = stitch_index(context.system)
+        self.depth = 0
+
+    def peek(self, ahead: int = 0) -> str:
+        """The text of a token ahead; "" beyond the end."""
+        index = self.at + ahead
+        return self.tokens[index].text if index < self.stop else ""
+
+    def token(self, ahead: int = 0) -> Token | None:
+        index = self.at + ahead
+        return self.tokens[index] if index < self.stop else None
+
+    @property
+    def done(self) -> bool:
+        return self.at >= self.stop
+
+    @property
+    def start(self) -> int:
+        """Where the next token starts in the statement."""
+        if self.at < len(self.tokens):
+            return self.tokens[self.at].start
+        return self.tokens[-1].end if self.tokens else 0
+
+    @property
+    def end(self) -> int:
+        """Where the last token that was read ends."""
+        return self.tokens[self.at - 1].end if self.at else 0
+
+    def accept(self, *texts: str) -> bool:
+        """Reads the next token if it is one of *texts*."""
+        if self.at < self.stop and self.tokens[self.at].text in texts:
+            self.at += 1
+            return True
+        return False
+
+    def phrase(self, phrases: Iterable[str]) -> str | None:
+        """Reads the longest of *phrases* (words separated by single spaces) that stands here."""
+        best, length = None, 0
+        for phrase in phrases:
+            words = phrase.split()
+            if len(words) > length and self.tokens_are(words):
+                best, length = phrase, len(words)
+        if best is not None:
+            self.at += length
+        return best
+
+    def tokens_are(self, words: list[str] | tuple[str, ...]) -> bool:
+        if self.at + len(words) > self.stop:
+            return False
+        return all(self.tokens[self.at + i].text == word for i, word in enumerate(words))
+
+    # --- numbers ---
+
+    def is_number(self, ahead: int = 0, *, words: bool = True) -> bool:
+        token = self.token(ahead)
+        if token is None:
+            return False
+        return token.kind == "number" or (words and token.text in NUMBER_WORDS and token.text not in ("a", "an"))
+
+    def number(self, *, words: bool = True, article: bool = False) -> Number | None:
+        """number = digits | word | "a" (only with *article*) ; an ordinal ("2nd") is not one."""
+        token = self.token()
+        if token is None:
+            return None
+        if token.kind == "number":
+            after = self.token(1)
+            if after is not None and after.glued and after.text in ORDINAL_ENDINGS and not _st_is_stitch(token, after, self.token(2)):
+                return None
+            self.at += 1
+            return Number(token.start, token.end, self._sizes(self._value(token)))
+        if token.text in ("a", "an"):
+            if not article:
+                return None
+        elif not words or token.text not in NUMBER_WORDS:
+            return None
+        self.at += 1
+        return Number(token.start, token.end, (NUMBER_WORDS[token.text],), word=True)
+
+    def _value(self, token: Token) -> int:
+        value = int(token.text) if len(token.text) < 10 else 10**9
+        if value > NUMBER_LIMIT:
+            raise Unreadable(
+                "number-out-of-range", token.start, token.end,
+                "This number is too large to be stitches: numbers go up to 1,000,000.", "Write the number that is meant.",
+            )  # fmt: skip
+        return value
+
+    def _sizes(self, first: int) -> tuple[int | None, ...]:
+        """A list of one number a size after the first, where sizes are declared: "24 (30, 36)"."""
+        return (first,)
+
+    def ordinal(self) -> Number | None:
+        """ordinal = "2nd" | "2 nd" | "second" """
+        token, after = self.token(), self.token(1)
+        if token is None:
+            return None
+        if token.kind == "number" and after is not None and after.text in ORDINAL_ENDINGS and after.glued:
+            self.at += 2
+            return Number(token.start, after.end, (self._value(token),))
+        if token.text in ORDINAL_WORDS:
+            self.at += 1
+            return Number(token.start, token.end, (ORDINAL_WORDS[token.text],), word=True)
+        return None
+
+    # --- stitches ---
+
+    def match_stitch(self, ahead: int = 0) -> tuple[Stitch, int] | None:
+        """The longest stitch name here, with the tokens it takes; nothing is read."""
+        token = self.token(ahead)
+        if token is None or token.kind != "word":
+            if token is None or token.text not in self.context.special_words:
+                return None
+        text = token.text
+        special = self.context.special_words.get(text)
+        if special:
+            for key, stitch in special:
+                length = self._match_key(key, ahead)
+                if length:
+                    return stitch, length
+        for key, stitch in self.index.get(text, ()):
+            length = self._match_key(key, ahead)
+            if length:
+                return stitch, length
+        return None
+
+    def _match_key(self, key: tuple[str, ...], ahead: int) -> int:
+        """How many tokens *key* takes here, 0 if it does not stand here; a hyphen or stop may join its words."""
+        at = self.at + ahead + 1
+        tokens, stop = self.tokens, self.stop
+        for index in range(1, len(key)):
+            if at < stop and tokens[at].text in "-." and at + 1 < stop and tokens[at + 1].text == key[index]:
+                tight = tokens[at].glued and tokens[at + 1].glued
+                if (tokens[at].text == "-" and tight) or (tokens[at].text == "." and key[0] in _OPEN_WORDS):
+                    at += 1
+            if at >= stop or tokens[at].text != key[index]:
+                return 0
+            at += 1
+        return at - self.at - ahead
+
+    def known_word(self, ahead: int = 0) -> bool:
+        return self.match_stitch(ahead) is not None
+
+
+def _st_is_stitch(number: Token, ending: Token, after: Token | None) -> bool:
+    """"24st" is 24 stitches, "1st" is the first: only a number that has that ending is an ordinal."""
+    if ending.text != "st":
+        return False
+    return not (number.text.endswith("1") and not number.text.endswith("11"))

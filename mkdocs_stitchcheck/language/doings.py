@@ -1,0 +1,357 @@
+"""Steps that are not stitches: join, turn, change colour, leave stitches, refer to other rounds, stuff, sew, fasten off."""
+
+from __future__ import annotations
+
+from .cursor import Cursor, Unreadable
+from .multipliers import MARKS, REPEAT_WORDS, read_times
+from .near import nearest
+from .places import loop_here, read_place
+from .references import read_piece_name, read_reference, round_word
+from .repeats import color_key
+from .stitchwork import is_measure
+from .syntax import (
+    Again,
+    Aside,
+    ColorChange,
+    Join,
+    Leave,
+    Loops,
+    OtherSide,
+    Reference,
+    StartAt,
+    Step,
+    Trust,
+    Turn,
+    Work,
+)
+from .tokens import OPENING
+from .vocabulary import stitches
+from .words import DOINGS, EVEN, OTHER_SIDE, TRUST, TURN_WORDS
+
+_BREAKS = (",", ";", ".", ":")
+_CHANGES = (
+    "change to", "switch to", "change color to", "change colour to", "change yarn to", "changing to", "changing color to",
+    "change colors to", "change into", "switching to", "swap to", "change col to", "change back to", "switch back to",
+    "join in", "changing colour to", "change over to", "turn to color", "change to the",
+)  # fmt: skip
+_LAST_STITCH = (
+    "in last st", "in the last st", "in last stitch", "in the last stitch", "in last yo", "in the last yo", "in last yo of rnd",
+    "in last yo of round", "in last yo of last st", "on last st", "on the last st", "at last st", "in last sc", "in the last sc",
+    "in last loop", "with last st", "in last pull through", "on last yo", "in last step", "in last st of rnd", "in last st of round",
+    "in last yo of last sc", "during last st", "while working last st", "at end of rnd", "at end of round", "at the end of the round",
+    "at the end of the rnd", "in last yoh", "in the last yo of the round", "in the last stitch of the round", "at the end",
+)  # fmt: skip
+_PLAIN_CHANGES = ("change color", "change colour", "change colors", "change colours", "change yarn", "switch colors", "switch colours", "change col", "switch color", "switch colour", "changing color", "changing colour")
+_JOINS = (
+    "join with a sl st", "join with sl st", "join with ss", "join with slst", "join with a ss", "join with slip st", "join with a slip stitch",
+    "join with slip stitch", "invisible join", "inv join", "seamless join", "join rnd", "join round", "join",
+    "joined", "rejoin", "attach yarn", "join yarn", "attach the yarn", "join new yarn", "rejoin yarn", "join the yarn",
+    "re join", "reattach yarn", "re attach yarn", "joining", "invisibly join", "close with a sl st", "close with sl st",
+    "close the round with a sl st", "close with a slip stitch", "close round with sl st",
+)  # fmt: skip
+
+
+def read_doing(cursor: Cursor) -> list[Step] | None:
+    """Tries every kind of step that is no stitch; None where none stands here."""
+    for reader in (_trust, _other_side, _turn, _color, _again, _leave, _join, _even, _loops, _start_at, _aside):
+        at = cursor.at
+        found = reader(cursor)
+        if found is not None:
+            return found
+        cursor.at = at
+    return None
+
+
+def _trust(cursor: Cursor) -> list[Step] | None:
+    start = cursor.start
+    phrase = cursor.phrase(TRUST)
+    if phrase is None:
+        return None
+    _to_break(cursor)
+    return [Trust(start, cursor.end, TRUST[phrase])]
+
+
+def _other_side(cursor: Cursor) -> list[Step] | None:
+    start, at = cursor.start, cursor.at
+    cursor.accept("now", "then", "continue", "continuing", "working", "work", "and")
+    cursor.accept("work", "working")
+    cursor.accept("back")
+    if cursor.phrase(OTHER_SIDE) is None:
+        cursor.at = at
+        return None
+    cursor.accept(":")
+    return [OtherSide(start, cursor.end)]
+
+
+def _turn(cursor: Cursor) -> list[Step] | None:
+    if not cursor.accept(*TURN_WORDS):
+        return None
+    start = cursor.tokens[cursor.at - 1].start
+    if cursor.peek() in ("inside", "right", "upside"):
+        _to_break(cursor)
+        return [Aside(start, cursor.end, "remark")]
+    cursor.phrase(("the work", "work", "your work", "the piece", "piece"))
+    if cursor.is_number(words=False):
+        _to_break(cursor)
+        return [Aside(start, cursor.end, "remark")]
+    cursor.phrase(("each row", "every row", "at the end of each row"))
+    return [Turn(start, cursor.end)]
+
+
+def _color(cursor: Cursor) -> list[Step] | None:
+    """color change = "change to" X ["in last st"] | "with" X | "in" X ":" | "color" X | X "yarn" """
+    start = cursor.start
+    if cursor.phrase(_CHANGES):
+        cursor.accept("the")
+        return [_named_color(cursor, start)]
+    if cursor.phrase(_PLAIN_CHANGES):
+        last = cursor.phrase(_LAST_STITCH) is not None
+        return [ColorChange(start, cursor.end, "", None, last)]
+    lead = cursor.accept("with", "using", "in", "use", "join", "attach", "now", "continue")
+    cursor.accept("with", "in") if lead else None
+    cursor.accept("the") if lead else None
+    found = color_key(cursor)
+    explicit = cursor.peek() in ("color", "colour", "col")
+    if found is not None and (lead or explicit or cursor.peek(found[1]) in (":", "yarn", "", ",")):
+        lead_word = cursor.tokens[cursor.at - 1].text if lead else ""
+        cursor.at += found[1]
+        cursor.accept("yarn")
+        last = cursor.phrase(_LAST_STITCH) is not None
+        if lead_word in ("join", "attach"):
+            _to_break(cursor)
+        return [ColorChange(start, cursor.end, found[0], found[0], last)]
+    if explicit and cursor.token(1) is not None and cursor.peek(1) not in _BREAKS:
+        return [_named_color(cursor, start)]
+    if lead and cursor.tokens[cursor.at - 1].text in ("with", "using") and len(cursor.peek()) <= 2 and cursor.peek() in ("mc", "cc", "ca", "cb", "a", "b", "c", "d"):
+        token = cursor.token()
+        assert token is not None
+        if cursor.statement.text[token.start].isupper() and not cursor.known_word():
+            return [_named_color(cursor, start)]
+    return None
+
+
+def _named_color(cursor: Cursor, start: int) -> ColorChange:
+    found = color_key(cursor)
+    if found is not None:
+        cursor.at += found[1]
+        key: str | None = found[0]
+        name = found[0]
+    else:
+        if cursor.accept("color", "colour", "col"):
+            cursor.accept(".")
+        first = cursor.start
+        while not cursor.done and cursor.peek() not in (*_BREAKS, "(", ")", "[", "]", "in", "on", "at", "for", "and", "with", "yarn", "during", "then", *MARKS):
+            cursor.at += 1
+        name, key = cursor.statement.text[first : max(cursor.end, first)].strip(), None
+    cursor.accept("yarn")
+    last = cursor.phrase(_LAST_STITCH) is not None
+    return ColorChange(start, cursor.end, name, key, last)
+
+
+def _again(cursor: Cursor) -> list[Step] | None:
+    """again = ("rep" | "as" | "same as" | "work as" | "work") ("Rnd 5" | "last 2 rows" | "other side") [times]"""
+    start, at = cursor.start, cursor.at
+    verb = cursor.phrase(
+        (*REPEAT_WORDS, "as for", "as in", "as", "same as for", "same as", "same as in", "work as for", "work as", "work same as",
+         "work the same as", "like", "work like", "the same as", "work", "follow", "is the same as", "work as in", "make as")
+    )  # fmt: skip
+    if verb is None:
+        return None
+    reference = _relative(cursor) or read_reference(cursor)
+    if reference is None and verb in ("repeat", "rep", "rpt", "repeating") and cursor.phrase(("on the other side", "on other side", "for other side", "for the other side", "along the other side")):
+        reference = Reference(cursor.end, cursor.end, (), "other side")
+    if reference is None and "as" in verb.split() and cursor.peek() in ("for", "the", *(name.split()[0] for name in cursor.context.pieces)):
+        first = cursor.start
+        cursor.accept("for")
+        name = read_piece_name(cursor)
+        if name:
+            reference = Reference(first, cursor.end, (), name)
+    if reference is None:
+        cursor.at = at
+        return None
+    cursor.phrase(("for pattern", "in order", "in sequence"))
+    found = read_times(cursor)
+    times, more = (found[0], found[1] == "more") if found else (None, False)
+    if cursor.phrase(("more",)):
+        more = True
+    return [Again(start, cursor.end, reference, times, more)]
+
+
+def _relative(cursor: Cursor) -> Reference | None:
+    """"last row", "last 2 rnds", "previous round": counted back from here."""
+    at, start = cursor.at, cursor.start
+    cursor.accept("the", "these", "those")
+    if cursor.accept("last", "previous", "prev", "preceding", "these"):
+        number = cursor.number()
+        if round_word(cursor):
+            count = number.value if number else 1
+            return Reference(start, cursor.end, ((-count, -1),), "", "", (number,) if number else ())
+    cursor.at = at
+    return None
+
+
+def _leave(cursor: Cursor) -> list[Step] | None:
+    """leave = "leave" ["rem" | "last"] [N] noun ["unworked"] | "leaving the rest unworked"; a tail is no stitch."""
+    start = cursor.start
+    if not cursor.accept("leave", "leaving"):
+        return None
+    words = [token.text for token in cursor.tokens[cursor.at : _clause_end(cursor)]]
+    if any(word in ("tail", "tails", "yarn", "long", "cm", "inch", "inches", "end", "ends", "mm", "in", "thread") for word in words):
+        return None
+    if not any(word in ("rem", "remaining", "rest", "unworked", "last", "st", "sts", "stitches", "unused") or word.isdigit() for word in words):
+        return None
+    cursor.phrase(("the", "the rest of the", "the rest of", "rest of", "rest of the"))
+    cursor.accept("rem", "remaining", "last", "final", "next", "rest", "other")
+    number = cursor.number()
+    matched = cursor.match_stitch()
+    if matched is not None:
+        cursor.at += matched[1]
+    cursor.accept("st", "sts", "stitches", "stitch", "row", "round")
+    cursor.phrase(("of row unworked", "of the row unworked", "of the sts unworked", "unworked", "unused", "free", "of round unworked", "of the round unworked", "of sts unworked", "unworked for now"))
+    return [Leave(start, cursor.end, number)]
+
+
+def _clause_end(cursor: Cursor) -> int:
+    index = cursor.at
+    while index < cursor.stop and cursor.tokens[index].text not in (",", ";", "."):
+        index += 1
+    return index
+
+
+def _join(cursor: Cursor) -> list[Step] | None:
+    """join = "join" ["with" (slip stitch | stitch)] ["in" place | "to" piece] """
+    start = cursor.start
+    if cursor.phrase(_JOINS) is None:
+        return None
+    end = _clause_end(cursor)
+    join = Join(start, cursor.end)
+    inside = Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at, end)
+    while not inside.done:
+        if inside.accept("with", "by"):
+            inside.accept("a", "an")
+            matched = inside.match_stitch()
+            if matched is not None and matched[0].kind in ("plain", "post"):
+                join.stitch = matched[0]
+        elif inside.peek() == "and" and (inside.match_stitch(1) is not None or inside.is_number(1)):
+            break
+        elif inside.peek() in OPENING or inside.peek() in MARKS or inside.peek() in (")", "]", "}"):
+            break
+        elif inside.accept("to", "into"):
+            first = inside.start
+            if inside.peek() in ("first", "second", "other", "leg", "body", "the") or inside.peek() in cursor.context.pieces:
+                name = read_piece_name(inside)
+                if "leg" in name.split() or name.lower() in cursor.context.pieces:
+                    join.reference = Reference(first, inside.end, (), name)
+        else:
+            reference = read_reference(inside)
+            if reference is not None:
+                join.reference = reference
+            else:
+                inside.at += 1
+    cursor.at = inside.at
+    join.end = cursor.end
+    return [join]
+
+
+def _even(cursor: Cursor) -> list[Step] | None:
+    start = cursor.start
+    if cursor.phrase(EVEN) is None:
+        return None
+    place = read_place(cursor)
+    if place is None:
+        from .syntax import Place
+
+        place = Place(start, cursor.end, "rest")
+    return [Work(start, cursor.end, stitches()["sc"], None, place)]
+
+
+def _loops(cursor: Cursor) -> list[Step] | None:
+    start = cursor.start
+    loop = loop_here(cursor)
+    if not loop:
+        return None
+    cursor.phrase(("from here", "from here on", "throughout", "for this round", "of this round", "of this row", "for this rnd", "only", "on this row only", "of each st", "of sts", "of all sts"))
+    cursor.accept(":", ",")
+    return [Loops(start, cursor.end, loop)]
+
+
+def _start_at(cursor: Cursor) -> list[Step] | None:
+    """"from the 2nd ch from hook: 23 sc", "in the free front loops of Rnd 9: sc around" """
+    start = cursor.start
+    cursor.accept("starting", "beginning", "start", "begin", "working", "work")
+    place = read_place(cursor)
+    if place is None or place.kind not in ("chain", "loops"):
+        return None
+    cursor.accept(":", ",")
+    return [StartAt(start, cursor.end, place)]
+
+
+def _aside(cursor: Cursor) -> list[Step] | None:
+    """A doing from the table, up to the end of its clause; it may not swallow stitches."""
+    start, at = cursor.start, cursor.at
+    cursor.accept("and", "then", "now")
+    phrase = cursor.phrase(DOINGS)
+    if phrase is None:
+        cursor.at = at
+        return None
+    kind = DOINGS[phrase]
+    _to_break(cursor, strict=kind == "remark")
+    return [Aside(start, cursor.end, kind)]
+
+
+def _to_break(cursor: Cursor, strict: bool = False) -> None:
+    """Reads to the end of the clause, or to "and" before a stitch. With *strict*, a stitch or number in it is an error."""
+    while not cursor.done:
+        token = cursor.token()
+        assert token is not None
+        if token.text in _BREAKS and not (token.text in ".," and cursor.is_number(1, words=False) and cursor.tokens[cursor.at + 1].glued):
+            if token.text in ",:" and _clause_goes_on(cursor):
+                cursor.at += 1
+                continue
+            return
+        if token.text in ("and", "then", "&") and _stitch_work(cursor, 1):
+            return
+        if token.text in OPENING and token.mate > cursor.at:
+            inner = cursor.tokens[cursor.at + 1 : token.mate]
+            if any(t.kind == "number" for t in inner):
+                return
+            cursor.at = token.mate + 1
+            continue
+        if token.text in (")", "]", "}"):
+            return
+        if strict and (token.kind == "number" and not is_measure(cursor)):
+            raise _swallowed(cursor)
+        cursor.at += 1
+
+
+def _clause_goes_on(cursor: Cursor) -> bool:
+    """"..., with 6 stitches between them", ", 6 sts apart": still the same doing."""
+    following = cursor.peek(1)
+    if following in ("with", "about", "leaving", "approximately", "approx") and not _stitch_work(cursor, 2):
+        return following != "leaving"
+    probe = Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at + 1, cursor.stop)
+    return is_measure(probe)
+
+
+def _stitch_work(cursor: Cursor, ahead: int) -> bool:
+    """Whether stitches to be worked begin so many tokens ahead."""
+    if cursor.is_number(ahead):
+        matched = cursor.match_stitch(ahead + 1)
+        return matched is not None
+    matched = cursor.match_stitch(ahead)
+    return matched is not None and cursor.peek(ahead) not in ("loop", "close", "chain", "skip")
+
+
+def _swallowed(cursor: Cursor) -> Unreadable:
+    token = cursor.tokens[cursor.at]
+    shown = cursor.statement.text[token.start : token.end]
+    return Unreadable(
+        "unreadable-line", token.start, token.end,
+        f"I can't tell what the number {shown} counts here.",
+        "Write it as a stitch, or put the remark on a line of its own that begins with >.",
+    )  # fmt: skip
+
+
+def near_doing(word: str) -> list[str]:
+    """Doings that a word is near to ("stuf")."""
+    return nearest(word, [phrase for phrase in DOINGS if " " not in phrase and len(phrase) > 3])

@@ -1,0 +1,385 @@
+"""Reads what a round or step says: steps with stitches, repeats and doings, and the counts at its end."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from ..source import Statement
+from .cursor import Context, Cursor, Unreadable
+from .doings import read_doing
+from .multipliers import MARKS, REPEAT_WORDS, read_extent
+from .references import read_reference
+from .repeats import build, closes_unopened, read_bracket, read_star
+from .stated import Tail, find_tail, read_count
+from .stitchwork import is_measure, read_number_first, read_ring, read_stitch_first, unknown_word
+from .syntax import (
+    Aside,
+    Chain,
+    ColorChange,
+    Group,
+    Join,
+    Loops,
+    More,
+    Number,
+    OtherSide,
+    Reference,
+    Repeat,
+    Ring,
+    Spread,
+    Stated,
+    Step,
+    Trust,
+    Turn,
+    Work,
+)
+from .tokens import NESTING_LIMIT, OPENING, Unmatched, match_brackets, tokenize
+from .vocabulary import stitches
+from .words import FILLERS
+
+_SEPARATORS = frozenset(",;.:+/&-|=!")
+
+
+@dataclass(slots=True)
+class Instruction:
+    """What was read: steps (None where a word stopped the reading), counts, a length, rounds named, and problems."""
+
+    steps: tuple[Step, ...] | None = ()
+    stated: tuple[Stated, ...] = ()
+    length: Number | None = None
+    references: tuple[Reference, ...] = ()
+    problems: list[Unreadable] = field(default_factory=list)
+    body: tuple[int, int] = (0, 0)
+    not_written: bool = False
+
+
+def read_instruction(
+    statement: Statement, context: Context, start: int, end: int | None = None, *, step: bool = False
+) -> Instruction:
+    """instruction = {step separator} tail ; *step* for a working step, whose sentences may say anything but stitches.
+
+    Never raises: what can't be read stands in ``problems``, and ``steps`` is then None.
+    """
+    stop = len(statement.text) if end is None else end
+    tokens = tokenize(statement.text, start, stop)
+    result = Instruction(body=(start, stop))
+    unmatched, deepest = match_brackets(tokens)
+    if deepest > NESTING_LIMIT:
+        first = next(token for token in tokens if token.text in OPENING)
+        result.problems.append(Unreadable("unreadable-line", first.start, first.end, f"Brackets are nested more than {NESTING_LIMIT} deep here.", "Write it in fewer brackets."))
+        result.steps = None
+        return result
+    cursor = Cursor(statement, tokens, context)
+    if len(tokens) <= 2 and tokens and all(token.text in "?." for token in tokens):
+        result.not_written = True
+        result.steps = ()
+        return result
+    try:
+        _read(cursor, result, unmatched, step)
+    except Unreadable as problem:
+        result.problems.append(problem)
+        result.steps = None
+    except RecursionError:
+        result.problems.append(Unreadable("unreadable-line", start, stop, "This is nested too deep to be read.", "Write it in fewer brackets."))
+        result.steps = None
+    return result
+
+
+def _read(cursor: Cursor, result: Instruction, unmatched: list[Unmatched], step: bool) -> None:
+    leading = _leading_count(cursor)
+    tail = find_tail(cursor)
+    counts = tail.counts
+    if leading is not None:
+        counts = counts or [leading]
+    _unmatched_problems(result, unmatched)
+    result.stated = tuple(counts)
+    result.length = tail.length
+    end = cursor.tokens[tail.stop - 1].end if tail.stop else cursor.start
+    result.body = (cursor.start if cursor.tokens else result.body[0], end)
+    inside = Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at, tail.stop)
+    reader = _Steps(result.problems)
+    steps = reader.sentences(inside) if step else reader.read(inside)
+    result.stated = result.stated or tuple(reader.counts)
+    if step:
+        result.references = tuple(_references(inside))
+    result.steps = tuple(_finish(steps, tail))
+
+
+def _references(cursor: Cursor) -> list[Reference]:
+    """Every place where rounds are named, for the check that they exist; "of Head" holds for those without a name."""
+    found = []
+    cursor.at = 0
+    while not cursor.done:
+        if cursor.peek() in ("between", "over", "to", "on", "at", "around", "under", "rnd", "rnds", "round", "rounds", "row", "rows", "in", "after", "from"):
+            at = cursor.at
+            cursor.at += cursor.peek() not in ("rnd", "rnds", "round", "rounds", "row", "rows")
+            try:
+                reference = read_reference(cursor)
+            except Unreadable:
+                reference = None
+            if reference is not None:
+                found.append(reference)
+                continue
+            cursor.at = at
+        cursor.at += 1
+    return found
+
+
+def _unmatched_problems(result: Instruction, unmatched: list[Unmatched]) -> None:
+    for pair in unmatched:
+        if pair.opening is not None and pair.closing is not None:
+            right = OPENING[pair.opening.text]
+            message = f"This bracket opens with {pair.opening.text} and closes with {pair.closing.text}."
+            problem = Unreadable("unbalanced-mark", pair.closing.start, pair.closing.end, message, f"Close it with {right}.", right)
+        elif pair.opening is not None:
+            message = f"The bracket that opens here with {pair.opening.text} is never closed; it is read as going on to the end of the round."
+            problem = Unreadable("unbalanced-mark", pair.opening.start, pair.opening.end, message, f"Close it with {OPENING[pair.opening.text]}.")
+        else:
+            assert pair.closing is not None
+            message = f"A bracket closes here with {pair.closing.text}, but none was opened."
+            problem = Unreadable("unbalanced-mark", pair.closing.start, pair.closing.end, message, "Open it where it begins, or take it out.")
+        result.problems.append(problem)
+
+
+def _leading_count(cursor: Cursor) -> Stated | None:
+    """"[24] 3 sc, inc ...": a bracketed number in front is the count."""
+    opening = cursor.token()
+    if opening is None or opening.text not in OPENING or opening.mate != cursor.at + 2 or not cursor.is_number(1, words=False):
+        return None
+    following = cursor.tokens[opening.mate + 1] if opening.mate + 1 < cursor.stop else None
+    if following is None or following.text in ("x", "*", "times") or following.text in OPENING:
+        return None
+    at = cursor.at
+    cursor.at += 1
+    number = cursor.number()
+    if number is None:
+        cursor.at = at
+        return None
+    cursor.at = opening.mate + 1
+    return Stated(opening.start, cursor.tokens[opening.mate].end, "total", number)
+
+
+class _Steps:
+    """Reads steps one after the other; marks that do not match are noted and the reading goes on."""
+
+    def __init__(self, problems: list[Unreadable]) -> None:
+        self.problems = problems
+        self.counts: list[Stated] = []
+
+    def read(self, cursor: Cursor) -> list[Step]:
+        """steps = {step [separator]}"""
+        steps: list[Step] = []
+        while not cursor.done:
+            token = cursor.tokens[cursor.at]
+            if token.kind == "mark" and token.text in _SEPARATORS:
+                cursor.at += 1
+                continue
+            steps.extend(self._step(cursor, steps))
+        return steps
+
+    def _step(self, cursor: Cursor, before: list[Step]) -> list[Step]:
+        token = cursor.tokens[cursor.at]
+        at = cursor.at
+        if token.text in OPENING and (token.mate >= 0 or token.text != "<"):
+            if before and self._count_inside(cursor):
+                return []
+            return read_bracket(cursor, before, self.read)
+        if token.text in MARKS and token.kind == "mark":
+            return read_star(cursor, self.read, self.problems)
+        if token.text in ")]}>":
+            cursor.at += 1
+            return []
+        if token.kind == "number" and is_measure(cursor):
+            return self._measure(cursor)
+        for reader in (read_ring, self._number_first, self._stitch_first, read_doing):
+            cursor.at = at
+            found = reader(cursor)
+            if found is not None and cursor.at > at:
+                return found
+        cursor.at = at
+        found = self._repeat_word(cursor, before)
+        if found is not None:
+            return found
+        cursor.at = at
+        if token.text in ("next", "in", "over") and (placed := self._unnamed(cursor)):
+            return placed
+        if token.text in FILLERS and at + 1 < cursor.stop:
+            cursor.at += 1
+            return []
+        raise unknown_word(cursor)
+
+    def _count_inside(self, cursor: Cursor) -> bool:
+        """A count with only doings behind it: "sc around (24), place marker"."""
+        opening = cursor.tokens[cursor.at]
+        if opening.mate < 0 or opening.mate >= cursor.stop or not cursor.is_number(1, words=False) or cursor.depth:
+            return False
+        after = Cursor(cursor.statement, cursor.tokens, cursor.context, opening.mate + 1, cursor.stop)
+        if after.peek() in ("x", "*", "times", "around") or after.is_number():
+            return False
+        inside = Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at + 1, opening.mate)
+        found = read_count(inside, opening.start, cursor.tokens[opening.mate].end)
+        if not isinstance(found, Stated) or self._works_later(after):
+            return False
+        self.counts.append(found)
+        cursor.at = opening.mate + 1
+        return True
+
+    def _works_later(self, cursor: Cursor) -> bool:
+        while not cursor.done:
+            if self._works(cursor) and cursor.peek() not in ("sl", "ss", "slst", "join"):
+                return True
+            cursor.at += 1
+        return False
+
+    def _number_first(self, cursor: Cursor) -> list[Step] | None:
+        prefix = self._bracket_prefix(cursor)
+        return prefix if prefix is not None else read_number_first(cursor, self.read)
+
+    def _stitch_first(self, cursor: Cursor) -> list[Step] | None:
+        if self._is_doing(cursor):
+            return None
+        return read_stitch_first(cursor, self.read)
+
+    @staticmethod
+    def _is_doing(cursor: Cursor) -> bool:
+        """"skip marker", "slip marker": words that begin like a stitch."""
+        return cursor.peek() == "slip" and cursor.peek(1) == "marker"
+
+    def _bracket_prefix(self, cursor: Cursor) -> list[Step] | None:
+        """"[2x: inc, 2 sc] x 4": a multiplier inside the bracket, for all that follows in it."""
+        if not (cursor.is_number(words=False) and cursor.peek(1) in ("x", "times") and cursor.peek(2) == ":"):
+            return None
+        start = cursor.start
+        number = cursor.number()
+        cursor.at += 2
+        body = self.read(cursor)
+        return [Repeat(start, cursor.end, tuple(body), number, mark="x")]
+
+    def _measure(self, cursor: Cursor) -> list[Step]:
+        start = cursor.start
+        while not cursor.done and cursor.peek() not in (",", ";", "("):
+            cursor.at += 1
+        return [Aside(start, cursor.end, "remark")]
+
+    def _repeat_word(self, cursor: Cursor, before: list[Step]) -> list[Step] | None:
+        """"sc, sc, 2 sc in next st, repeat": all that came before is repeated."""
+        if cursor.peek() not in REPEAT_WORDS:
+            return None
+        at = cursor.at
+        if any(cursor.peek(ahead) in MARKS for ahead in range(1, 4)):
+            raise closes_unopened(cursor)
+        extent = read_extent(cursor)
+        if extent is None or not before:
+            cursor.at = at
+            return None
+        first = next((i for i, step in enumerate(before) if not isinstance(step, (Aside, ColorChange, Loops, Turn, Chain))), None)
+        if first is None:
+            cursor.at = at
+            return None
+        body = before[first:]
+        del before[first:]
+        return [build(cursor, body[0].start, body, extent, "", True, self.read)]
+
+    def _unnamed(self, cursor: Cursor) -> list[Step] | None:
+        """"next 2 sts tog": a place whose stitch is left out."""
+        from .places import read_place
+        from .vocabulary import together
+
+        at, start = cursor.at, cursor.start
+        place = read_place(cursor)
+        if place is not None and place.number is not None and cursor.accept("tog", "together"):
+            cursor.phrase(("as one",))
+            return [Work(start, cursor.end, together(stitches()["sc"], max(2, min(place.number.value, 100))))]
+        cursor.at = at
+        return None
+
+    # --- working steps: sentences --------------------------------------------------------------------------------
+
+    def sentences(self, cursor: Cursor) -> list[Step]:
+        """Each clause is a doing, or counted work, or words without stitches; a clause with stitch work is read strictly."""
+        steps: list[Step] = []
+        while not cursor.done:
+            if cursor.peek() in _SEPARATORS or cursor.peek() in (")", "]", "}"):
+                cursor.at += 1
+                continue
+            at = cursor.at
+            cursor.accept("and", "then", "now", "&", "with")
+            if self._works(cursor):
+                steps.extend(self._step(cursor, steps))
+                continue
+            cursor.at = at
+            found = read_doing(cursor)
+            if found is not None and cursor.at > at:
+                steps.extend(found)
+                continue
+            cursor.at = at
+            start = cursor.start
+            cursor.at += 1
+            while not cursor.done and not (cursor.peek() in (",", ";", ".") or cursor.peek() in ("and", "then", "&", "with") and self._works_ahead(cursor)):
+                cursor.at += 1
+            steps.append(Aside(start, cursor.end, "remark"))
+        return steps
+
+    def _works_ahead(self, cursor: Cursor) -> bool:
+        cursor.at += 1
+        works = self._works(cursor)
+        cursor.at -= 1
+        return works
+
+    @staticmethod
+    def _works(cursor: Cursor) -> bool:
+        """Whether stitches to be worked stand here."""
+        if cursor.peek() in ("work", "make"):
+            cursor_ahead = 1
+        else:
+            cursor_ahead = 0
+        if cursor.is_number(cursor_ahead):
+            return cursor.match_stitch(cursor_ahead + 1) is not None and cursor.peek(cursor_ahead + 1) not in ("chain",)
+        if cursor.peek(cursor_ahead) in OPENING:
+            return cursor.match_stitch(cursor_ahead + 1) is not None or (cursor.is_number(cursor_ahead + 1) and cursor.match_stitch(cursor_ahead + 2) is not None)
+        matched = cursor.match_stitch(cursor_ahead)
+        return matched is not None and cursor.peek(cursor_ahead) not in ("cross", "chain", "loop", "slip", "miss", "close")
+
+
+def _finish(steps: list[Step], tail: Tail) -> list[Step]:
+    """Chains that give height are told from chains between stitches; a ring without stitches takes the stated count."""
+    _mark_turning(steps)
+    only = [step for step in steps if not isinstance(step, (Aside, ColorChange))]
+    if len(only) == 1 and isinstance(only[0], Ring) and only[0].chains is None and tail.counts and tail.counts[0].number is not None:
+        from .syntax import Place
+
+        ring, number = only[0], tail.counts[0].number
+        place = Place(ring.start, ring.end, "ring")
+        steps.append(Work(ring.start, ring.end, stitches()["sc"], Number(ring.end, ring.end, number.values), place))
+    return steps
+
+
+_WORKING = (Work, Group, Repeat, Spread, More, Trust)
+
+
+def _mark_turning(steps: list[Step]) -> None:
+    working = [i for i, step in enumerate(steps) if isinstance(step, _WORKING)]
+    first = working[0] if working else len(steps)
+    last = working[-1] if working else -1
+    for index, step in enumerate(steps):
+        if not isinstance(step, Chain):
+            continue
+        if index < first and working:
+            step.turning = _gives_height(steps, index, first)
+        elif index > last and working:
+            step.turning = any(isinstance(other, Turn) for other in steps[last + 1 :])
+        elif not working and any(isinstance(other, Turn) for other in steps):
+            step.turning = True
+
+
+def _gives_height(steps: list[Step], index: int, first: int) -> bool:
+    """Whether a chain before the first stitch gives height: not a foundation, a bridge to a leg, or an opening."""
+    chain, following = steps[index], steps[first]
+    assert isinstance(chain, Chain)
+    between = steps[index + 1 : first]
+    if any(isinstance(step, (OtherSide,)) or (isinstance(step, Join) and step.reference is not None) for step in between):
+        return False
+    if isinstance(following, (Work, Group)) and following.place is not None and following.place.kind == "chain":
+        return False
+    if isinstance(following, Work) and following.stitch.kind == "skip" and following.count is not None:
+        return following.count.value != chain.number.value or chain.number.value == 1
+    return True

@@ -1,0 +1,178 @@
+"""How often: "x 6", "6 times", "twice more", "around", "to last 2 sts", "ending with 1 sc"."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from .cursor import Cursor
+from .places import read_place
+from .syntax import Number, Place
+from .words import TIMES_WORDS
+
+REPEAT_WORDS = ("rep", "repeat", "rpt", "repeating", "repeated", "reps", "repeats", "repeats:")
+MARKS = ("*", "†", "‡", "#", "◊", "+", "^", "°", "§")
+_TIMES = ("times", "time", "x")
+
+
+@dataclass(slots=True)
+class Extent:
+    """What follows a bracket or star: a number of times, or a stretch of the round."""
+
+    times: Number | None = None
+    counting: str = "all"  # all, more, star
+    place: Place | None = None
+    ending: bool = False
+
+
+def read_times(cursor: Cursor, *, bare: bool = False) -> tuple[Number, str] | None:
+    """times = "x" N ["times"] | N ("x" | "times" | "times more" | "more times") | "twice" ["more"] | "(6x)" | bare N.
+
+    Returns the number and what it counts: "all", or "more" where the writer says so. Nothing is read where none stands.
+    """
+    at = cursor.at
+    cursor.accept(".") if cursor.peek(1) == "x" else None
+    total = cursor.phrase(("for a total of", "a total of", "in total", "total of")) is not None
+    if cursor.accept("x", "*"):
+        number = cursor.number()
+        if number is not None:
+            cursor.accept("times", "time")
+            return number, _more(cursor) or "all"
+        cursor.at = at
+        return None
+    if cursor.peek() in TIMES_WORDS:
+        token = cursor.token()
+        assert token is not None
+        cursor.at += 1
+        counting = _more(cursor) or "all"
+        if total:
+            counting = "all"
+        return Number(token.start, token.end, (TIMES_WORDS[token.text],), word=True), counting
+    if cursor.peek() in ("(", "[") and (found := _in_bracket(cursor)):
+        return found
+    number = cursor.number()
+    if number is None:
+        cursor.at = at
+        return None
+    more = "more" if cursor.accept("more", "further", "additional") else ""
+    if cursor.accept(*_TIMES):
+        if _stitch_follows_x(cursor):
+            cursor.at = at
+            return None
+        more = more or _more(cursor)
+        return number, "all" if total else more or "all"
+    if bare and not more and _ends(cursor):
+        return number, "all"
+    cursor.at = at
+    return None
+
+
+def _stitch_follows_x(cursor: Cursor) -> bool:
+    """"5 x sc" multiplies what follows, not what came before."""
+    return cursor.tokens[cursor.at - 1].text == "x" and (cursor.match_stitch() is not None or cursor.peek() in ("(", "["))
+
+
+def _more(cursor: Cursor) -> str:
+    return "more" if cursor.accept("more", "again") else ""
+
+
+def _in_bracket(cursor: Cursor) -> tuple[Number, str] | None:
+    opening = cursor.token()
+    if opening is None or opening.mate < 0 or opening.mate - cursor.at > 4:
+        return None
+    inside = Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at + 1, opening.mate)
+    found = read_times(inside)
+    if found is None or not inside.done:
+        return None
+    cursor.at = opening.mate + 1
+    return found
+
+
+def _ends(cursor: Cursor) -> bool:
+    return cursor.done or cursor.peek() in (",", ";", ".", ")", "]", "}", ">", "(", "and", "=")
+
+
+def read_extent(cursor: Cursor, *, star: bool = False) -> Extent | None:
+    """extent = [","] ["rep" ["from * to *"]] (times | stretch | "ending with" ...) | "rep" alone.
+
+    With *star* a plain number of times behind "rep from *" is the question star-repeat.
+    """
+    at = cursor.at
+    repeated = _repeat_words(cursor)
+    found = read_times(cursor, bare=not repeated)
+    if found is not None:
+        number, counting = found
+        return Extent(number, _star_counting(number, counting, star, cursor, at))
+    if not repeated and cursor.accept(","):
+        if not _repeat_words(cursor):
+            cursor.at = at
+            return None
+        repeated = True
+        found = read_times(cursor, bare=True)
+        if found is not None:
+            return Extent(found[0], _star_counting(*found, star, cursor, at))
+    place_at = cursor.at
+    place = read_place(cursor)
+    if place is not None and (place.kind in ("rest", "to_last") and not (place.each and not repeated) or not repeated):
+        return Extent(place=place, ending=_ending(cursor))
+    cursor.at = place_at
+    ending = _ending(cursor)
+    if repeated or ending:
+        return Extent(ending=ending)
+    cursor.at = at
+    return None
+
+
+def _star_counting(number: Number, counting: str, star: bool, cursor: Cursor, at: int) -> str:
+    if counting == "more" or not star:
+        return counting
+    if number.word and number.value == 1:
+        return "more"
+    total = any(token.text == "total" for token in cursor.tokens[at : cursor.at])
+    return "all" if total else "star"
+
+
+def _repeat_words(cursor: Cursor) -> bool:
+    """"rep", "repeat from * to *", "rep bet **", "repeat between *'s", "rep from *-*" """
+    at = cursor.at
+    cursor.accept(",", ";", ".") if cursor.peek(1) in REPEAT_WORDS else None
+    if not cursor.accept(*REPEAT_WORDS):
+        cursor.at = at
+        return False
+    if cursor.peek(1) in ("rnd", "rnds", "row", "rows", "round", "rounds") or cursor.peek() in ("rnd", "rnds", "row", "rows", "round", "rounds"):
+        cursor.at = at
+        return False
+    cursor.accept("this", "these", "it", "sequence", "pattern")
+    if cursor.accept("from", "between", "bet", "btw", "btwn", "to", "the", "*") or cursor.peek() in MARKS or cursor.peek() in ("(", "["):
+        if cursor.tokens[cursor.at - 1].text == "to" and cursor.peek() not in MARKS:
+            cursor.at -= 1
+        _skip_marks(cursor)
+    return True
+
+
+def _skip_marks(cursor: Cursor) -> None:
+    """Reads "* to *", "*-*", "**", "*'s", "the *", "( )": which stretch is repeated, which the marks show anyway."""
+    while not cursor.done:
+        token = cursor.token()
+        assert token is not None
+        if token.text in MARKS or token.text in ("'", "first", "asterisk", "asterisks", "beginning", "start", "stars", "star"):
+            cursor.at += 1
+        elif token.text in ("-", "to", "the", "and", "'s") and cursor.peek(1) in (*MARKS, "asterisk"):
+            cursor.at += 1
+        elif token.text == "s" and cursor.tokens[cursor.at - 1].text == "'":
+            cursor.at += 1
+        elif token.text in ("(", "[") and cursor.peek(1) in (")", "]"):
+            cursor.at += 2
+        else:
+            break
+
+
+def _ending(cursor: Cursor) -> bool:
+    """"ending with", ", end with", "ending": what follows closes the last repeat."""
+    at = cursor.at
+    cursor.accept(",", ";")
+    if cursor.accept("ending", "end", "ends"):
+        cursor.accept("with", "in", "by", "on")
+        if not cursor.done:
+            return True
+    cursor.at = at
+    return False

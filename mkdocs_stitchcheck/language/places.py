@@ -1,0 +1,384 @@
+"""Where stitches go: "in next 5 sts", "around", "to last 2 sts", "in 2nd ch from hook", "through both layers"."""
+
+from __future__ import annotations
+
+from .cursor import Cursor
+from .references import read_reference
+from .syntax import Number, Place
+from .vocabulary import LOOPS
+from .words import EACH, FIRST, LAST, NEXT, NOUNS, REMAINING, RING_ADJECTIVES, RING_CODES, RING_NOUNS, SAME
+
+_ROUND_END = (
+    "around", "all around", "all the way around", "evenly around", "around the round", "round", "across", "all across",
+    "evenly across", "across row", "across the row", "across round", "to end", "to the end", "until end", "until the end",
+    "till end", "till the end", "to eor", "until eor", "to end of rnd", "to end of round", "to end of row",
+    "to the end of the round", "to the end of the row", "to the end of the rnd", "to the end of rnd", "to the end of row",
+    "until end of rnd", "until end of round", "until end of row", "until the end of the round", "until the end of the row",
+    "until the end of rnd", "to end of the round", "to end of the row", "the entire round", "the whole round",
+    "the entire row", "for the entire round", "for the whole round", "the entire way around", "all round", "all along",
+    "to end of the rnd", "until the end of the rnd", "in the round", "entire round", "entire rnd", "all the way across",
+    "all the way round", "around the whole round", "throughout", "for the rest of the round", "for the rest of the row",
+    "the rest of the way around", "the rest of the round", "the rest of the row", "to marker", "to the marker", "to m",
+    "all the way", "to side edge", "along the row", "along the round", "over the whole round", "around entire round",
+    "until end of the round", "until end of the row",
+)  # fmt: skip
+_TO_LAST = ("to last", "to the last", "until last", "until the last", "up to last", "up to the last", "to within last", "till last", "till the last", "to within the last")
+_LAYERS = (
+    "through both layers", "through both sides", "through both", "thru both layers", "in both layers", "through the two layers",
+    "across both layers", "through both edges", "through two layers", "through both pieces", "through both stitches",
+    "through both thicknesses", "through the layers", "through 2 layers", "over both layers", "together through both layers",
+)  # fmt: skip
+_ROUND_WORDS_END = (("around", "across"))
+_SAME_TAILS = frozenset("as join joining sl st last first ch the of stitch prev previous where you joined that just worked base in and".split())
+
+
+def loop_here(cursor: Cursor) -> str:
+    """loop = ["in" | "through"] ["the"] "back loop only" | "BLO" ... ; "" where none stands here."""
+    at = cursor.at
+    cursor.accept("in", "into", "through", "thru", "working", "on", "work")
+    cursor.accept("in", "into", "through")
+    cursor.accept("the")
+    for side, phrases in LOOPS.items():
+        if cursor.phrase(_split(phrases)):
+            cursor.accept("only")
+            if cursor.peek() == "of" and cursor.peek(1) in ("rnd", "round", "row"):
+                break
+            return side
+    cursor.at = at
+    return ""
+
+
+_SPLIT: dict[tuple[str, ...], tuple[str, ...]] = {}
+
+
+def _split(phrases: tuple[str, ...]) -> tuple[str, ...]:
+    """Phrases with digits cut as the tokenizer cuts them ("3lo" is two tokens)."""
+    from .vocabulary import words_of
+
+    if phrases not in _SPLIT:
+        _SPLIT[phrases] = tuple(" ".join(words_of(phrase)) for phrase in phrases)
+    return _SPLIT[phrases]
+
+
+def round_end(cursor: Cursor) -> bool:
+    """"around", "across", "to end": all that is left."""
+    if cursor.peek() == "around" and _post_or_piece(cursor):
+        return False
+    if cursor.peek() == "across" and cursor.peek(1) in ("next", "both", "the"):
+        return cursor.phrase(("across the row", "across the round")) is not None
+    return cursor.phrase(_ROUND_END) is not None
+
+
+def _post_or_piece(cursor: Cursor) -> bool:
+    follows = [cursor.peek(ahead) for ahead in range(1, 4)]
+    if follows[0] == "the":
+        follows = follows[1:]
+    return follows[0] in ("post", "posts", "next", "stem") or (
+        follows[0] in ("first", "second", "other", "leg", "legs") and follows[0] != "" and "st" not in follows[1]
+    )
+
+
+def read_place(cursor: Cursor) -> Place | None:
+    """place = layers | rest | to-last | [preposition] target ; None (and nothing read) where no place stands here."""
+    at, start = cursor.at, cursor.start
+    if cursor.phrase(_LAYERS):
+        rest = round_end(cursor)
+        return _close(Place(start, cursor.end, "rest" if rest else "next", layers=2, noun="layers"), cursor)
+    if cursor.phrase(_TO_LAST):
+        return _to_last(cursor, start)
+    if cursor.peek() in ("until", "till") and (found := _until_remain(cursor, start)):
+        return found
+    if cursor.peek() in ("evenly",) and cursor.peek(1) in _ROUND_WORDS_END:
+        cursor.at += 1
+        start = cursor.start
+    if round_end(cursor):
+        layers = 2 if cursor.phrase(_LAYERS) else 1
+        return _close(Place(start, cursor.end, "rest", layers=layers), cursor)
+    preposition = cursor.accept("in", "into", "on", "onto", "over", "across", "through", "thru", "along", "to", "around", "from", "between", "at", "of")
+    word = cursor.tokens[cursor.at - 1].text if preposition else ""
+    found = _target(cursor, start, word)
+    if found is None:
+        cursor.at = at
+        return None
+    if cursor.phrase(_LAYERS):
+        found.layers = 2
+    return _close(found, cursor)
+
+
+def _close(place: Place, cursor: Cursor) -> Place:
+    place.end = cursor.end
+    return place
+
+
+def _to_last(cursor: Cursor, start: int) -> Place:
+    number = cursor.number()
+    _noun(cursor)
+    cursor.phrase(("of rnd", "of round", "of row", "of the round", "of the row"))
+    return Place(start, cursor.end, "to_last", number)
+
+
+def _until_remain(cursor: Cursor, start: int) -> Place | None:
+    """"until 5 sts remain" is "to last 5 sts"."""
+    at = cursor.at
+    cursor.at += 1
+    cursor.phrase(("there are", "you have", "only"))
+    number = cursor.number()
+    if number is not None:
+        _noun(cursor)
+        cursor.accept("are")
+        if cursor.accept("remain", "remaining", "rem", "left", "remains"):
+            return Place(start, cursor.end, "to_last", number)
+    cursor.at = at
+    return None
+
+
+def _noun(cursor: Cursor) -> str:
+    """The noun of a place: "sts", "ch", a stitch's name ("next 2 sc"), "ch-2 sp"; "" where none stands."""
+    word = cursor.peek()
+    if word == "-" and cursor.peek(1) in NOUNS:
+        cursor.at += 1
+        word = cursor.peek()
+    if word in ("ch", "chain") and (space := _space(cursor)):
+        return space
+    if word in NOUNS and word != "s":
+        if word in ("sl", "ss"):
+            return ""
+        cursor.at += 1
+        if NOUNS[word] == "chain":
+            cursor.accept("st", "sts", "sp")
+        return NOUNS[word]
+    matched = cursor.match_stitch()
+    if matched is not None and matched[0].kind not in ("skip",):
+        stitch, length = matched
+        cursor.at += length
+        cursor.accept("st", "sts", "stitch", "stitches")
+        return stitch.key
+    return ""
+
+
+def _space(cursor: Cursor) -> str:
+    at = cursor.at
+    cursor.at += 1
+    cursor.accept("-")
+    if cursor.is_number(words=False) and cursor.peek(1) in ("sp", "sps", "space", "spaces", "loop", "loops", "lp") or (
+        cursor.is_number(words=False) and cursor.peek(1) == "-" and cursor.peek(2) in ("sp", "space", "sps")
+    ):
+        number = cursor.number()
+        cursor.accept("-")
+        cursor.at += 1
+        return f"space {number.value if number else ''}".strip()
+    if cursor.peek() in ("sp", "sps", "space", "spaces"):
+        cursor.at += 1
+        return "space"
+    cursor.at = at
+    return ""
+
+
+def _target(cursor: Cursor, start: int, preposition: str) -> Place | None:
+    """target = ring | chain from hook | each ... | next ... | first | last | same | N noun | ordinal noun | free loops"""
+    for reader in (_ring, _tops, _each, _same, _position, _loops_of, _spaces, _numbered):
+        at = cursor.at
+        found = reader(cursor, start, preposition)
+        if found is not None:
+            return found
+        cursor.at = at
+    return None
+
+
+def _ring(cursor: Cursor, start: int, preposition: str) -> Place | None:
+    if not preposition:
+        return None
+    cursor.accept("the", "a", "center", "centre")
+    while cursor.peek() in RING_ADJECTIVES:
+        cursor.at += 1
+    if cursor.peek() in RING_NOUNS and cursor.peek(1) != "only":
+        cursor.at += 1
+        return Place(start, cursor.end, "ring")
+    if cursor.peek() in RING_CODES and not (cursor.peek() in cursor.context.colors and cursor.context.ring_seen):
+        cursor.at += 1
+        return Place(start, cursor.end, "ring")
+    return None
+
+
+_TOPS = (
+    "top of tch", "top of t ch", "top of the tch", "top of turning ch", "top of turning chain", "top of the turning chain",
+    "top of the turning ch", "top of beg ch", "top of ch", "tch", "turning ch", "turning chain", "the tch", "the turning chain",
+    "the turning ch", "top of the ch", "top ch of turning chain", "top of beginning ch", "top of first ch", "t ch", "beg ch",
+    "top of the beginning ch", "top of starting ch", "top of the starting chain", "top of starting chain", "last tch",
+)  # fmt: skip
+
+
+def _tops(cursor: Cursor, start: int, preposition: str) -> Place | None:
+    """"in top of tch", "in 3rd ch of beg ch-3": the last place of a row."""
+    if not preposition:
+        return None
+    cursor.accept("the")
+    if not cursor.phrase(_TOPS):
+        if cursor.peek() == "t" and cursor.peek(1) == "-" and cursor.peek(2) == "ch":
+            cursor.at += 3
+        elif cursor.ordinal() and cursor.accept("ch", "chain", "st") and cursor.accept("of"):
+            while cursor.accept("the", "beg", "beginning", "turning", "starting", "t", "first"):
+                pass
+            if not cursor.accept("ch", "chain", "tch"):
+                return None
+        else:
+            return None
+    if cursor.accept("-"):
+        cursor.number()
+    elif cursor.is_number(words=False):
+        cursor.number()
+    return Place(start, cursor.end, "last", noun="turning chain")
+
+
+def _each(cursor: Cursor, start: int, preposition: str) -> Place | None:
+    """each = "each" ["of"] ["the"] ["next" | "remaining"] [N] noun ["around" | "to last N sts" ...] """
+    cursor.accept("the")
+    if not cursor.accept(*EACH):
+        return None
+    cursor.accept("of")
+    cursor.accept("the", "these", "those")
+    following = cursor.accept(*NEXT)
+    first = not following and cursor.accept("first")
+    last = not following and cursor.accept("last")
+    remaining = cursor.accept(*REMAINING)
+    number = cursor.number()
+    at_noun = cursor.at
+    noun = _noun(cursor)
+    if not (following or number or noun or remaining or cursor.done or cursor.peek() in ("around", "across", ",", ".", "(")):
+        return None
+    tail = _each_tail(cursor, start)
+    if tail is not None:
+        tail.each, tail.noun = True, noun
+        return tail
+    if number is not None or following or first or last:
+        claim = cursor.tokens[at_noun - 1 if at_noun else 0].text == "all"
+        kind = "last" if last else "first" if first else "next"
+        all_of = any(t.text == "all" for t in cursor.tokens[: cursor.at] if t.start >= start) and not following
+        return Place(start, cursor.end, "rest" if all_of or claim else kind, number, True, noun)
+    return Place(start, cursor.end, "rest", None, True, noun)
+
+
+def _each_tail(cursor: Cursor, start: int) -> Place | None:
+    if cursor.peek() == "from" and cursor.peek(1) == "hook":
+        cursor.at += 2
+    if cursor.phrase(_TO_LAST):
+        return _to_last(cursor, start)
+    cursor.phrase(("down", "along", "up")) if cursor.peek(1) in ("around", "across") else None
+    if cursor.peek() in ("of", "in") and cursor.peek(1) in ("rnd", "round", "row", "the", "previous", "prev", "last"):
+        cursor.phrase(("of rnd", "of round", "of row", "of the round", "of the row", "in rnd", "in row", "in the round", "of the previous round", "of previous round", "of prev rnd", "of the previous row", "of last round", "of previous row"))
+    if round_end(cursor):
+        return Place(start, cursor.end, "rest")
+    return None
+
+
+def _same(cursor: Cursor, start: int, preposition: str) -> Place | None:
+    """"in same st as join", "in base of ch", "in the same place": takes no place of its own."""
+    cursor.accept("the")
+    if cursor.phrase(("base of ch", "base of chain", "base of the ch", "base of the chain", "base of beg ch")):
+        if cursor.accept("-"):
+            cursor.number()
+        return Place(start, cursor.end, "same")
+    if not cursor.accept(*SAME):
+        return None
+    if not _noun(cursor):
+        cursor.accept("place", "one", "base")
+    while cursor.peek() in _SAME_TAILS and not (cursor.peek() in ("and", "in") and cursor.peek(1) not in _SAME_TAILS):
+        cursor.at += 1
+    return Place(start, cursor.end, "same")
+
+
+def _position(cursor: Cursor, start: int, preposition: str) -> Place | None:
+    """"next 5 sts", "first st", "last 2 sts", "2nd ch from hook", "3rd st", "remaining sts", "one st" """
+    the = cursor.accept("the", "a", "any")
+    if cursor.accept(*NEXT):
+        number = cursor.number(article=False)
+        return Place(start, cursor.end, "next", number, False, _noun(cursor))
+    if (cursor.peek() in FIRST or (cursor.peek() == "1" and cursor.peek(1) == "st" and cursor.peek(2) in NOUNS)) and (preposition or the):
+        cursor.at += 2 if cursor.peek() == "1" else 1
+        return _first(cursor, start)
+    if cursor.accept(*LAST):
+        number = cursor.number()
+        return Place(start, cursor.end, "last", number, False, _noun_end(cursor))
+    if cursor.accept(*REMAINING):
+        number = cursor.number()
+        noun = _noun(cursor)
+        round_end(cursor)
+        return Place(start, cursor.end, "rest", number, False, noun)
+    if (number := cursor.ordinal()) is not None:
+        noun = _noun(cursor) or ("chain" if cursor.accept("loop") else "")
+        if cursor.phrase(("from the hook", "from hook", "from your hook")) or (noun == "chain" and preposition):
+            return Place(start, cursor.end, "chain", number, False, "chain")
+        return Place(start, cursor.end, "next", None, False, noun)
+    if cursor.peek() == "corner" or (the and cursor.peek() in ("st", "stitch", "ch", "chain", "sc", "center", "centre")):
+        cursor.accept("corner", "center", "centre")
+        noun = _noun(cursor)
+        return Place(start, cursor.end, "space" if noun.startswith("space") else "next", None, False, noun) if noun else None
+    return None
+
+
+def _first(cursor: Cursor, start: int) -> Place:
+    number = cursor.number()
+    noun = _noun(cursor)
+    if noun == "chain" and cursor.phrase(("from the hook", "from hook")):
+        return Place(start, cursor.end, "chain", Number(start, start, (1,)), False, "chain")
+    return Place(start, cursor.end, "first", number, False, noun)
+
+
+def _noun_end(cursor: Cursor) -> str:
+    noun = _noun(cursor)
+    cursor.phrase(("of rnd", "of round", "of row", "of the round", "of the row"))
+    return noun
+
+
+def _loops_of(cursor: Cursor, start: int, preposition: str) -> Place | None:
+    """"in the free front loops of Rnd 9", "in unworked loops of rnd 9" """
+    cursor.accept("the")
+    free = cursor.accept("free", "unworked", "unused", "remaining", "leftover", "exposed")
+    side = ""
+    for name in ("front", "back"):
+        if cursor.accept(name):
+            side = name
+    if cursor.accept("flo", "fl"):
+        side = "front"
+    if cursor.accept("blo", "bl"):
+        side = "back"
+    if not (cursor.accept("loops", "loop", "lps") or side):
+        return None
+    if not (free or side) or not cursor.accept("of", "from", "on"):
+        return None
+    reference = read_reference(cursor)
+    if reference is None:
+        return None
+    reference.side = side
+    round_end(cursor)
+    return Place(start, cursor.end, "loops", reference=reference)
+
+
+def _spaces(cursor: Cursor, start: int, preposition: str) -> Place | None:
+    """"in ch-2 sp", "in ch sp", "over ch-3 space", "in 2-ch sp" """
+    if not preposition:
+        return None
+    cursor.accept("the", "a", "any")
+    noun = _noun(cursor) if cursor.peek() in ("ch", "chain", "sp", "space", "lp", "sps") else ""
+    if noun.startswith("space") or noun == "loop":
+        chains = int(noun.split()[1]) if " " in noun and noun.split()[1].isdigit() else None
+        return Place(start, cursor.end, "space", None, False, "space", chains=chains)
+    return None
+
+
+def _numbered(cursor: Cursor, start: int, preposition: str) -> Place | None:
+    """"in 5 sts", "over 2 sts", "in one st"; "in all 24 sts" is read by _each."""
+    if not preposition or preposition in ("at", "of", "from", "around"):
+        return None
+    cursor.accept("the", "these")
+    at = cursor.at
+    number = cursor.number()
+    if number is None:
+        return None
+    noun = _noun(cursor)
+    if not noun:
+        cursor.at = at
+        return None
+    if number.word and number.value == 1:
+        return Place(start, cursor.end, "next", None, False, noun)
+    return Place(start, cursor.end, "next", number, False, noun)

@@ -1,0 +1,234 @@
+"""Brackets and stars: repeats, groups in one place, colour tags, remarks, and marks that do not match."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from .cursor import Cursor, Unreadable
+from .multipliers import MARKS, REPEAT_WORDS, Extent, read_extent
+from .places import loop_here
+from .syntax import Aside, ColorChange, Group, Loops, Number, Repeat, Step, Work
+from .tokens import NESTING_LIMIT, OPENING
+from .vocabulary import stitches
+
+Reader = Callable[[Cursor], list[Step]]
+
+REMARK_WORDS = frozenset("counts count counted not note optional see photo picture as".split())
+
+
+def color_key(cursor: Cursor, ahead: int = 0) -> tuple[str, int] | None:
+    """color = ["color"] (key | name) ; the declared key and the tokens it takes. A one-letter key is a capital."""
+    token = cursor.token(ahead)
+    if token is None:
+        return None
+    skip = 0
+    if token.text in ("color", "colour", "col", "yarn", "shade"):
+        skip = 1
+        if cursor.peek(ahead + 1) == ".":
+            skip = 2
+        token = cursor.token(ahead + skip)
+        if token is None:
+            return None
+    known = cursor.context.colors
+    for length in (3, 2, 1):
+        words = [cursor.peek(ahead + skip + i) for i in range(length)]
+        key = known.get(" ".join(words)) if all(words) else None
+        if key is not None:
+            if length == 1 and len(token.text) == 1 and not skip and not cursor.statement.text[token.start].isupper():
+                return None
+            return key, skip + length
+    return None
+
+
+def read_bracket(cursor: Cursor, before: list[Step], read_steps: Reader) -> list[Step]:
+    """bracket = "(" steps ")" [extent | place] | "(" color ")" | "(" loop ")" | "(" remark ")" """
+    opening = cursor.tokens[cursor.at]
+    first, mate = cursor.at, opening.mate
+    if cursor.depth >= NESTING_LIMIT:
+        raise Unreadable(
+            "unreadable-line", opening.start, opening.end,
+            f"Brackets are nested more than {NESTING_LIMIT} deep here.", "Write the round in fewer brackets.",
+        )  # fmt: skip
+    stop = mate if 0 <= mate < cursor.stop else cursor.stop
+    inside = Cursor(cursor.statement, cursor.tokens, cursor.context, first + 1, stop)
+    inside.depth = cursor.depth + 1
+    cursor.at = stop + 1 if stop == mate else stop
+    if inside.done:
+        return []
+    special = _tag(cursor, inside, opening.start)
+    if special is not None:
+        return special
+    attached = _attached(cursor, first, before)
+    body, remark = _body(cursor, inside, read_steps, first, stop)
+    if remark is not None:
+        return [remark]
+    extent = read_extent(cursor)
+    if extent is None:
+        if attached and before and mate == stop:
+            return [Aside(opening.start, cursor.end, "remark")]
+        return [Repeat(opening.start, cursor.end, tuple(body), mark=opening.text, closed=mate == stop)]
+    return [build(cursor, opening.start, body, extent, opening.text, mate == stop, read_steps)]
+
+
+def _attached(cursor: Cursor, first: int, before: list[Step]) -> bool:
+    """Whether the bracket explains the step before it ("inc (2 sc in same st)"): no comma stands between."""
+    return bool(before) and cursor.tokens[first - 1].text not in (",", ";", ".", ":", "and", "then", "+") if first else False
+
+
+def _tag(cursor: Cursor, inside: Cursor, start: int) -> list[Step] | None:
+    """A bracket that holds exactly a colour or a loop: it holds from here on."""
+    found = color_key(inside)
+    if found is not None and inside.at + found[1] == inside.stop:
+        if cursor.peek() == "x" and cursor.is_number(1):
+            cursor.at += 1
+            number = cursor.number()
+            return [Work(start, cursor.end, stitches()["sc"], number, color=found[0])]
+        return [ColorChange(start, cursor.end, found[0], found[0])]
+    loop = loop_here(inside)
+    if loop:
+        inside.accept("only")
+        if inside.done:
+            return [Loops(start, cursor.end, loop)]
+    inside.at = inside.at if not loop else cursor.at
+    return None
+
+
+def _body(cursor: Cursor, inside: Cursor, read_steps: Reader, first: int, stop: int) -> tuple[list[Step], Aside | None]:
+    tokens = cursor.tokens[first + 1 : stop]
+    digits = any(token.kind == "number" for token in tokens)
+    start = cursor.tokens[first].start
+    if not digits and tokens[0].text in REMARK_WORDS:
+        return [], Aside(start, cursor.end, "remark")
+    inside.at = first + 1
+    try:
+        body = read_steps(inside)
+    except Unreadable as problem:
+        if digits or problem.rule == "number-out-of-range" or _multiplied(cursor) or any(t.text in OPENING for t in tokens):
+            raise
+        return [], Aside(start, cursor.end, "remark")
+    if not body or all(isinstance(step, Aside) for step in body):
+        return [], Aside(start, cursor.end, "remark")
+    return body, None
+
+
+def _multiplied(cursor: Cursor) -> bool:
+    return cursor.peek() in ("x", "*", "around", "across", "times") or cursor.is_number() or cursor.peek() in REPEAT_WORDS
+
+
+def build(
+    cursor: Cursor, start: int, body: list[Step], extent: Extent, mark: str, closed: bool, read_steps: Reader
+) -> Step:
+    """The repeat or group that a body and what follows it make."""
+    ending: tuple[Step, ...] = ()
+    if extent.ending:
+        ending = tuple(read_steps(cursor))
+    if extent.times is not None:
+        return Repeat(start, cursor.end, tuple(body), extent.times, counting=extent.counting, mark=mark, closed=closed)
+    place = extent.place
+    if ending:
+        return Repeat(start, cursor.end, tuple(body), None, "ending", ending=ending, mark=mark, closed=closed)
+    if place is None or (place.kind == "rest" and not place.each):
+        return Repeat(start, cursor.end, tuple(body), None, "rest", left=None, mark=mark, closed=closed)
+    if place.kind == "to_last":
+        return Repeat(start, cursor.end, tuple(body), None, "to_last", left=place.number, mark=mark, closed=closed)
+    return Group(start, cursor.end, tuple(body), place)
+
+
+def read_star(cursor: Cursor, read_steps: Reader, notes: list[Unreadable]) -> list[Step]:
+    """star = "*" steps "*" [extent] | "*" steps [";"] "rep from *" [extent] | "*" steps  (unclosed: to the end)"""
+    first = cursor.at
+    mark = cursor.tokens[first].text
+    run = _run(cursor, first, mark)
+    start = cursor.start
+    closing, kind = _find_end(cursor, first + run, mark)
+    inside = Cursor(cursor.statement, cursor.tokens, cursor.context, first + run, closing)
+    inside.depth = cursor.depth + 1
+    if inside.depth > NESTING_LIMIT:
+        raise Unreadable("unreadable-line", start, start + 1, "Repeats are nested too deep here.", "Write the round in fewer repeats.")
+    if kind == "open" and inside.done:
+        raise _unmatched(cursor, first, "This star stands alone: there is nothing to repeat.")
+    body = read_steps(inside)
+    if kind == "open":
+        cursor.at = cursor.stop
+        notes.append(_unmatched(cursor, first, f"The repeat that begins at this {mark} is never closed; it is read as going on to the end of the round."))
+        return [Repeat(start, cursor.end, tuple(body), None, "rest", mark=mark, closed=False)]
+    if kind == "pair":
+        cursor.at = closing + _run(cursor, closing, mark)
+        from_star = _from_follows(cursor)
+        extent = read_extent(cursor, star=from_star) or Extent()
+        return [build(cursor, start, body, extent, mark, True, read_steps)] if body else []
+    cursor.at = closing
+    extent = read_extent(cursor, star=True) or Extent()
+    return [build(cursor, start, body, extent, mark, True, read_steps)]
+
+
+def _unmatched(cursor: Cursor, at: int, message: str) -> Unreadable:
+    token = cursor.tokens[at]
+    return Unreadable("unbalanced-mark", token.start, token.end, message, "Close the repeat where it ends, or take the mark out.")
+
+
+def _run(cursor: Cursor, at: int, mark: str) -> int:
+    length = 1
+    while at + length < cursor.stop and cursor.tokens[at + length].text == mark and cursor.tokens[at + length].glued:
+        length += 1
+    return length
+
+
+def _from_follows(cursor: Cursor) -> bool:
+    ahead = 1 if cursor.peek() in (",", ";", ".") else 0
+    return cursor.peek(ahead) in REPEAT_WORDS and cursor.peek(ahead + 1) == "from"
+
+
+def _find_end(cursor: Cursor, at: int, mark: str) -> tuple[int, str]:
+    """Where the stretch behind a star ends: at its twin ("pair"), at "rep from *" ("from"), or nowhere ("open")."""
+    index = at
+    tokens = cursor.tokens
+    while index < cursor.stop:
+        token = tokens[index]
+        if token.text in OPENING and index < token.mate < cursor.stop:
+            index = token.mate + 1
+            continue
+        if token.text == mark:
+            if not _multiplies(cursor, index):
+                return index, "pair"
+        elif token.text in REPEAT_WORDS and _is_from(cursor, index, mark):
+            return index, "from"
+        index += 1
+    return cursor.stop, "open"
+
+
+def _multiplies(cursor: Cursor, index: int) -> bool:
+    """"(2 sc, inc) * 6": a star between a bracket and a number, with the repeat's own end still to come."""
+    tokens = cursor.tokens
+    after = tokens[index + 1] if index + 1 < cursor.stop else None
+    if after is None or after.kind != "number" or index == 0:
+        return False
+    following = tokens[index + 2].text if index + 2 < cursor.stop else ""
+    return following not in ("times", "x", "more") and any(
+        token.text == tokens[index].text for token in tokens[index + 2 : cursor.stop]
+    )
+
+
+def _is_from(cursor: Cursor, index: int, mark: str) -> bool:
+    tokens, stop = cursor.tokens, cursor.stop
+    for ahead in range(1, 4):
+        if index + ahead < stop and tokens[index + ahead].text == mark:
+            return True
+    following = tokens[index + 1].text if index + 1 < stop else ""
+    if following in ("from", "between") or mark not in MARKS:
+        return True
+    return following in ("around", "across", "to", "") or index + 1 >= stop
+
+
+def closes_unopened(cursor: Cursor) -> Unreadable:
+    """"rep from *" where no star stands before it."""
+    token = cursor.tokens[cursor.at]
+    return Unreadable(
+        "unbalanced-mark", token.start, token.end,
+        "This says to repeat from a star, but no star stands before it in the round.",
+        "Put a * where the repeat begins.",
+    )  # fmt: skip
+
+
+def plain_number(value: int, at: int) -> Number:
+    return Number(at, at, (value,))

@@ -1,0 +1,420 @@
+"""Stated counts at the end of a round: "(24)", "= 24 sts", "- 24 sc", "[16 dc, 16 ch]", "(18)(27)", "(+6)"."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from .cursor import Cursor, Unreadable
+from .near import nearest
+from .syntax import KindCount, Number, Stated
+from .tokens import CLOSING, Token
+from .words import NUMBER_WORDS, ROUND_WORDS, UNIT_WORDS
+
+_LEAD = (
+    "you now have", "you should now have", "you should have", "you will have", "you have", "now you have", "now have",
+    "total of", "total", "count", "st count", "stitch count", "sts count", "totals", "makes", "making", "makes a total of",
+    "for a total of", "a total of", "there are", "there will be", "should be", "in total", "altogether", "sts", "stitches",
+    "final count", "you will now have",
+)  # fmt: skip
+_STITCH_WORDS = ("st", "sts", "stitch", "stitches", "stich", "stiches", "s")
+_AFTER = frozenset(
+    "made total in all altogether remaining rem remain now left around each on every leg legs side sides of the marker per "
+    "worked to work for both piece pieces arm arms ear ears and counting as ch tch counted st sts stitch stitches end at "
+    "hook not including incl including join joined round rnd row body front back only this one".split()
+)
+_EACH = ("each", "every", "per", "both")
+_MORE = ("increased", "inc'd", "increase", "incs", "more", "inc", "added")
+_FEWER = ("decreased", "dec'd", "decrease", "decs", "fewer", "less", "dec")
+GROUP_KINDS = {
+    **dict.fromkeys(("shell", "shells", "sh"), "shell"),
+    **dict.fromkeys(("v-st", "v", "v-sts"), "v-st"),
+    **dict.fromkeys(("fan", "fans"), "fan"),
+    **dict.fromkeys(("group", "groups"), "group"),
+    **dict.fromkeys(("block", "blocks"), "block"),
+    **dict.fromkeys(("motif", "motifs"), "motif"),
+    **dict.fromkeys(("corner", "corners"), "corner"),
+    **dict.fromkeys(("petal", "petals"), "petal"),
+    **dict.fromkeys(("picot", "picots"), "picot"),
+    **dict.fromkeys(("point", "points"), "point"),
+}
+
+
+@dataclass(slots=True)
+class Tail:
+    """What stands behind an instruction: counts (in order), a number of rounds, and where the instruction ends."""
+
+    counts: list[Stated] = field(default_factory=list)
+    length: Number | None = None
+    stop: int = 0
+
+
+def find_tail(cursor: Cursor) -> Tail:
+    """Takes counts and a length off the end of the tokens between the cursor and its stop; moves nothing.
+
+    tail = {bracketed count | "=" count | "-" count | "." count | "for N rounds" | "x N rows"} ["."]
+    """
+    tail = Tail(stop=cursor.stop)
+    while tail.stop > cursor.at:
+        stop = _strip(cursor.tokens, cursor.at, tail.stop)
+        tail.stop = stop
+        if not (_bracketed(cursor, tail) or _length_words(cursor, tail) or _noun_after_bracket(cursor, tail) or _open(cursor, tail)):
+            break
+    return tail
+
+
+def _strip(tokens: list[Token], at: int, stop: int) -> int:
+    while stop > at and tokens[stop - 1].text in (".", ",", ";", ":"):
+        stop -= 1
+    return stop
+
+
+def _bracketed(cursor: Cursor, tail: Tail) -> bool:
+    tokens = cursor.tokens
+    closing = tokens[tail.stop - 1]
+    if closing.text in "/|" and closing.kind == "mark":
+        return _between_bars(cursor, tail)
+    if closing.text not in CLOSING or closing.mate < cursor.at:
+        return False
+    opening = closing.mate
+    inside = Cursor(cursor.statement, tokens, cursor.context, opening + 1, tail.stop - 1)
+    start = tokens[opening].start
+    before = [tokens[index] for index in (opening - 2, opening - 1) if index >= cursor.at]
+    found = read_count(inside, start, closing.end)
+    if found is None:
+        return False
+    if isinstance(found, Number):
+        tail.length = found
+        tail.stop = opening
+        return True
+    if _is_multiplier(before):
+        return False
+    tail.stop = opening
+    if tail.stop > cursor.at and tokens[tail.stop - 1].text == "=":
+        tail.stop -= 1
+        found.start = tokens[tail.stop].start
+    tail.counts.insert(0, found)
+    return True
+
+
+def _is_multiplier(before: list[Token]) -> bool:
+    """A bracket right behind a multiplication sign is a multiplier, not a count: "inc x (6)", but not "inc 6x (12)"."""
+    return bool(before) and before[-1].text == "x" and not (len(before) > 1 and before[0].kind == "number")
+
+
+def _between_bars(cursor: Cursor, tail: Tail) -> bool:
+    tokens, bar = cursor.tokens, cursor.tokens[tail.stop - 1].text
+    for opening in range(tail.stop - 2, max(cursor.at, tail.stop - 8) - 1, -1):
+        if tokens[opening].text == bar:
+            inside = Cursor(cursor.statement, tokens, cursor.context, opening + 1, tail.stop - 1)
+            found = read_count(inside, tokens[opening].start, tokens[tail.stop - 1].end)
+            if isinstance(found, Stated):
+                tail.counts.insert(0, found)
+                tail.stop = opening
+                return True
+            return False
+    return False
+
+
+def _noun_after_bracket(cursor: Cursor, tail: Tail) -> bool:
+    """"(24) sts": the noun behind the bracket is dropped."""
+    tokens = cursor.tokens
+    if tail.stop - cursor.at > 2 and tokens[tail.stop - 1].text in _STITCH_WORDS and tokens[tail.stop - 2].text in CLOSING:
+        tail.stop -= 1
+        if _bracketed(cursor, tail):
+            return True
+        tail.stop += 1
+    return False
+
+
+def _length_words(cursor: Cursor, tail: Tail) -> bool:
+    """"for 4 rounds", "x 3 rounds", "(18) x 3 rows", "4 rounds in total": how many rounds the line covers."""
+    tokens, stop = cursor.tokens, tail.stop
+    if tail.length is not None or stop - cursor.at < 2 or tokens[stop - 1].text not in ROUND_WORDS[:8]:
+        return False
+    at = stop - 2
+    if at > cursor.at and tokens[at].text in ("more", "further"):
+        at -= 1
+    if at > cursor.at and tokens[at].text == "more":
+        at -= 1
+    inside = Cursor(cursor.statement, tokens, cursor.context, at, stop)
+    number = inside.number()
+    if number is None:
+        return False
+    lead = tokens[at - 1].text if at > cursor.at else ""
+    if lead in ("for", "x", "*") or (lead in (",", ";", ".") and at > cursor.at):
+        tail.length = number
+        tail.stop = at - 1
+        if tail.stop > cursor.at and tokens[tail.stop - 1].text in ("work", "even"):
+            tail.stop = tail.stop if tokens[tail.stop - 1].text == "even" else tail.stop - 1
+        return True
+    return False
+
+
+def _open(cursor: Cursor, tail: Tail) -> bool:
+    """Counts without brackets: behind "=", a spaced dash, a full stop, or words that lead to one."""
+    tokens = cursor.tokens
+    for index in range(tail.stop - 1, max(cursor.at, tail.stop - 24) - 1, -1):
+        token = tokens[index]
+        if token.text in CLOSING and token.mate >= 0:
+            return False
+        if token.text == "=" or _dash(tokens, index) or (token.text in ".;," and index > cursor.at):
+            first = index + 1
+            found = _try_open(cursor, first, tail.stop, must_name=token.text != "=", lead=token.text)
+            if found is not None:
+                while index > cursor.at and tokens[index - 1].text in "-=":
+                    index -= 1
+                found.start = tokens[index].start if token.text not in ".;," else tokens[first].start
+                tail.counts.insert(0, found)
+                tail.stop = index
+                return True
+            if token.text in "=.;":
+                return False
+    return _only_count(cursor, tail)
+
+
+def _only_count(cursor: Cursor, tail: Tail) -> bool:
+    """"You now have 24 sts", "Total: 24 sc" with nothing before it."""
+    probe = Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at, tail.stop)
+    if probe.phrase(_LEAD) is None:
+        return False
+    found = _try_open(cursor, cursor.at, tail.stop, must_name=False, lead="=")
+    if found is None:
+        return False
+    tail.counts.insert(0, found)
+    tail.stop = cursor.at
+    return True
+
+
+def _dash(tokens: list[Token], index: int) -> bool:
+    """A dash with a space before it: it separates, it does not join."""
+    token = tokens[index]
+    if token.text != "-" or token.glued and (index == 0 or tokens[index - 1].text != "-"):
+        return False
+    following = tokens[index + 1] if index + 1 < len(tokens) else None
+    return following is not None and (not following.glued or following.text == "-" or following.kind == "number")
+
+
+def _try_open(cursor: Cursor, first: int, stop: int, must_name: bool, lead: str) -> Stated | None:
+    tokens = cursor.tokens
+    if first >= stop:
+        return None
+    inside = Cursor(cursor.statement, tokens, cursor.context, first, stop)
+    led = inside.phrase(_LEAD) is not None
+    inside.accept(":")
+    inside.accept("=")
+    if not inside.is_number(words=led):
+        return None
+    if lead in ",;" and not led and not _names_stitches(inside):
+        return None
+    try:
+        found = read_count(inside, tokens[first].start, tokens[stop - 1].end)
+    except Unreadable:
+        return None
+    if not isinstance(found, Stated) or found.form not in ("total", "kinds", "each", "sum", "change"):
+        return None
+    named = led or any(part.kind for part in found.parts) or found.form == "change"
+    if must_name and not named:
+        return None
+    if not led and lead in ".;-," and _is_work(tokens, cursor.at, first - 1, found):
+        return None
+    return found
+
+
+def _names_stitches(inside: Cursor) -> bool:
+    return inside.peek(1) in ("sts", "stitches") and inside.peek(2) in ("total", "made", "rem", "remain", "remaining", "in", "")
+
+
+# Words that show that the instruction before a count is whole: "sc around. 24 sc", and not "1 sc. ch 1. 1 hdc".
+_WHOLE = frozenset("around across turn join end each ea every rep repeat times even ring circle eor x even mr total".split())
+
+
+def _is_work(tokens: list[Token], at: int, first: int, found: Stated) -> bool:
+    """Whether "6 sc" behind a separator is a step rather than a count."""
+    if any(part.kind == "stitch" for part in found.parts) or len(found.parts) > 1:
+        return False
+    before = tokens[at:first]
+    return not any(token.text in _WHOLE or token.text == "*" for token in before)
+
+
+def read_count(inside: Cursor, start: int, end: int) -> Stated | Number | None:
+    """count = ["="] ("?" | change | number noun {sep number noun}) ; a ``Number`` is a length in rounds.
+
+    Returns None where it is no count. Raises Unreadable for a noun that nobody knows.
+    """
+    inside.accept("=")
+    if inside.phrase(_LEAD):
+        inside.accept(":", "=")
+    if inside.peek() == "?":
+        return Stated(start, end, "unknown")
+    sign = inside.peek()
+    if sign in ("+", "-") and inside.is_number(1):
+        return _signed(inside, start, end)
+    if not inside.is_number():
+        return None
+    parts: list[KindCount] = []
+    flags: set[str] = set()
+    change: tuple[int, Number] | None = None
+    seps: set[str] = set()
+    while True:
+        at = inside.start
+        number = inside.number()
+        if number is None:
+            return None
+        if inside.peek() == "-" and inside.is_number(1) and not parts:
+            return _about(inside, start, end, number)
+        if inside.peek() in ("x", "times", "time", "*", "X"):
+            if not (inside.peek() == "x" and inside.match_stitch(1)):
+                return None
+            inside.accept("x")
+        kind, moved = _noun(inside, flags)
+        if kind == "rounds":
+            return number if inside.done and not parts else None
+        if kind == "no":
+            return None
+        if moved:
+            change = (moved * number.value, number)
+        else:
+            parts.append(KindCount(at, inside.end, number, kind))
+        if inside.done:
+            break
+        sep = inside.peek()
+        if sep not in (",", "+", "&", "and", "plus", ";", "/", "-", ":") and not inside.is_number():
+            return None
+        while inside.accept(",", "+", "&", "and", "plus", ";", "/", "-", ":"):
+            seps.add(sep)
+        if inside.done:
+            break
+        if not inside.is_number():
+            return None
+    return _stated(start, end, parts, change, flags, seps)
+
+
+def _signed(inside: Cursor, start: int, end: int) -> Stated | None:
+    sign = -1 if inside.peek() == "-" else 1
+    inside.at += 1
+    number = inside.number()
+    if number is None:
+        return None
+    kind, _moved = _noun(inside, set())
+    if not inside.done or kind in ("no", "rounds"):
+        return None
+    return Stated(start, end, "change", change=sign * number.value, change_number=number)
+
+
+def _about(inside: Cursor, start: int, end: int, number: Number) -> Stated | None:
+    inside.accept("-")
+    high = inside.number()
+    kind, _moved = _noun(inside, set())
+    if high is None or not inside.done or kind in ("no", "rounds"):
+        return None
+    return Stated(start, end, "about", number, parts=(KindCount(number.start, number.end, number), KindCount(high.start, high.end, high)))
+
+
+def _stated(
+    start: int, end: int, parts: list[KindCount], change: tuple[int, Number] | None, flags: set[str], seps: set[str]
+) -> Stated | None:
+    by, by_number = change if change else (None, None)
+    if not parts:
+        return Stated(start, end, "change", change=by, change_number=by_number)
+    if len(parts) == 1:
+        form = "each" if "each" in flags else "total"
+        return Stated(start, end, form, parts[0].number, by, by_number, tuple(parts))
+    if all(not part.kind for part in parts):
+        if "+" in seps or "and" in seps or "&" in seps:
+            return Stated(start, end, "sum", parts[0].number, by, by_number, tuple(parts))
+        return None
+    return Stated(start, end, "kinds", None, by, by_number, tuple(parts))
+
+
+def _noun(inside: Cursor, flags: set[str]) -> tuple[str, int]:
+    """noun = nothing | "sts" | stitch | space | group | "rnds" | unit, with words that change nothing behind it.
+
+    Returns (kind, sign of a change); kind "no" where it makes the bracket something else than a count.
+    """
+    word = inside.peek()
+    if word in UNIT_WORDS and word != "in" or (word == "in" and inside.at + 1 >= inside.stop) or word in ('"', "'", "%"):
+        return "no", 0
+    if word in ROUND_WORDS:
+        inside.at += 1
+        inside.phrase(("total", "in total", "in all"))
+        return "rounds", 0
+    kind = ""
+    space = _space(inside)
+    if space:
+        kind = "space"
+    elif word in _STITCH_WORDS:
+        inside.at += 1
+        kind = "stitch"
+    elif word in _MORE or word in _FEWER:
+        matched = None if inside.peek(1) not in ("", ",", "and") or word not in ("inc", "dec") else True
+        if matched is None or inside.at + 1 >= inside.stop or inside.peek(1) in (",",):
+            inside.at += 1
+            return "", 1 if word in _MORE else -1
+    if not kind:
+        kind = _stitch_noun(inside)
+    sign = 0
+    while not inside.done:
+        word = inside.peek()
+        if word in _MORE[:2] + ("more", "added"):
+            sign = 1
+        elif word in _FEWER[:2] + ("fewer", "less"):
+            sign = -1
+        elif word in _EACH:
+            flags.add("each")
+        elif word == "and" and inside.is_number(1):
+            break
+        elif word not in _AFTER:
+            break
+        inside.at += 1
+    return kind, sign
+
+
+def _space(inside: Cursor) -> bool:
+    """space = "ch" ["-"] N ("sp" | "loop") | N "-" "ch" "sp" | ["ch"] "sps" """
+    marks = [inside.peek(ahead) for ahead in range(5)]
+    for length, test in (
+        (4, marks[0] in ("ch", "chain") and marks[1] == "-" and marks[2].isdigit() and _is_space(marks[3])),
+        (3, marks[0] in ("ch", "chain") and marks[1].isdigit() and _is_space(marks[2])),
+        (3, marks[0] in ("ch", "chain") and marks[1] == "-" and _is_space(marks[2])),
+        (2, marks[0] in ("ch", "chain", "corner") and _is_space(marks[1])),
+        (4, marks[0] == "-" and marks[1] == "ch" and _is_space(marks[2])),
+        (1, _is_space(marks[0])),
+    ):
+        if test:
+            inside.at += min(length, inside.stop - inside.at) if length != 4 or marks[0] != "-" else 3
+            return True
+    return False
+
+
+def _is_space(word: str) -> bool:
+    return word in ("sp", "sps", "space", "spaces", "loop", "loops", "lp", "lps", "arch", "arches")
+
+
+def _stitch_noun(inside: Cursor) -> str:
+    token = inside.token()
+    if token is None or token.kind != "word":
+        return ""
+    if token.text in GROUP_KINDS and not inside.match_stitch():
+        inside.at += 1
+        if token.text == "v":
+            inside.accept("-")
+            inside.accept("st", "sts")
+        return GROUP_KINDS[token.text]
+    matched = inside.match_stitch()
+    if matched is not None:
+        stitch, length = matched
+        inside.at += length
+        inside.accept("st", "sts")
+        return "chain" if stitch.kind == "chain" else stitch.key
+    if token.text in _AFTER or token.text in NUMBER_WORDS or token.text in _EACH:
+        return ""
+    if token.text in ("multiple", "see", "optional", "photo", "times", "time", "size", "sizes", "kg", "g"):
+        return "no"
+    near = nearest(token.text, [*inside.index, *inside.context.special_words])
+    hint = f" Is it {near[0]}?" if near else ""
+    raise Unreadable(
+        "unknown-stitch", token.start, token.end,
+        f"The count names {token.text}, which is neither a stitch nor a word for one.{hint}",
+        f"Write {near[0]} instead." if near else "Write the count as a number, or declare the word under Abbreviations.",
+        near[0] if near else "",
+    )  # fmt: skip
