@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from .keys import COLOR_KEYS, COLOR_WORDS, STANDARD
 from .near import nearest
@@ -28,6 +29,7 @@ def bare_label(label: str) -> str:
     return " ".join(label.split("(")[0].lower().split())
 
 
+@lru_cache(maxsize=512)
 def color_key(label: str) -> str | None:
     """Whose colour a label declares: "A" for "Color A", "MC" for "Main colour", "blue" for "Color blue"; else None."""
     bare = bare_label(label)
@@ -42,6 +44,7 @@ def color_key(label: str) -> str | None:
     return None
 
 
+@lru_cache(maxsize=512)
 def known_key(label: str) -> str | None:
     """The standard key of a label in lower case: "color" for "Colour A", "gauge" for "Tension"; None if unknown."""
     return "color" if color_key(label) else _known(bare_label(label))
@@ -63,6 +66,7 @@ def near_key(label: str) -> str | None:
     return None if word is None else STANDARD[word]
 
 
+@lru_cache(maxsize=512)
 def near_word(label: str) -> str | None:
     """The known word for a key that a label, or its part before a colour's letter, is near."""
     if known_key(label):

@@ -143,12 +143,15 @@ def read_category(text: str, start: int = 0, end: int | None = None) -> int | No
 _ABOUT = r"(?:(?:about|approx\.?|approximately|around|ca\.?|circa|less than|under|up to|at least|some|~|<)[ ]*)*"
 _BARE = re.compile(rf"{_ABOUT}-?[\d.,/ ]*\d\.?", re.IGNORECASE)
 _LEAD = re.compile(rf"{_ABOUT}(?=[-\d.{chr(0xbc)}-{chr(0xbe)}{chr(0x2153)}-{chr(0x215e)}])", re.IGNORECASE)
+_HAS_NUMBER = re.compile(r"[\d\u00bc-\u00be\u2153-\u215e]")
 _WORDED = re.compile(rf"{_ABOUT}(\w+) (?:an? |of an? )?(?:\w+ )?(\w+)\b", re.IGNORECASE)
 
 
 def read_amount(text: str, start: int = 0, end: int | None = None) -> Amount | None:
     """An amount of yarn: "10 g", "about 25 m", "2 balls", "one ball", "8 (8, 9) balls", "small amount"; else None."""
     stop = len(text) if end is None else end
+    if not _HAS_NUMBER.search(text, start, stop):
+        return _worded(text[start:stop])
     found = find(text, start, stop)
     check(text, found, start, "10 g, 20 m or 1 ball")
     lead = _LEAD.match(text, start, stop)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from .near import distance
 from .quantities import BadQuantity
@@ -152,15 +153,17 @@ def _shared_units(found: list[Found]) -> list[Found]:
 
 
 def _with_brackets(text: str, start: int, found: list[Found]) -> list[Found]:
-    depth, at, marked = 0, start, []
-    for one in found:
-        stretch = text[at : one.start]
-        depth = max(0, depth + sum(map(stretch.count, "([{")) - sum(map(stretch.count, ")]}")))
-        marked.append(replace(one, bracketed=depth > 0))
-        inside = text[one.start : one.end]
-        depth = max(0, depth + sum(map(inside.count, "([{")) - sum(map(inside.count, ")]}")))
-        at = one.end
-    return marked
+    """Marks the numbers that stand in a bracket."""
+    if not any(sign in text for sign in _PAIRS):
+        return found
+    depth, at = 0, start
+    for place, one in enumerate(found):
+        for sign in text[at : one.start]:
+            depth += (sign in "([{") - (sign in ")]}" and depth > 0)
+        if depth > 0:
+            found[place] = replace(one, bracketed=True)
+        at = one.start
+    return found
 
 
 # --- quantities that are clearly meant and broken ----------------------------------------------------------------
@@ -190,6 +193,7 @@ def check(text: str, found: list[Found], start: int, way_out: str) -> None:
             )
 
 
+@lru_cache(maxsize=1024)
 def mistyped_unit(word: str) -> str | None:
     """The unit that *word* is one slip away from; None for a unit, a usual word or something quite different."""
     if word in UNIT_OF_WORD or word in NOT_MISTYPED:
@@ -197,7 +201,7 @@ def mistyped_unit(word: str) -> str | None:
     if word.strip("g") == "" and len(word) < 4:
         return "g"
     candidates = SHORT_UNITS if len(word) <= 3 else LONG_UNITS
-    near = [unit for unit in candidates if distance(word, unit) == 1]
+    near = [unit for unit in candidates if abs(len(unit) - len(word)) <= 1 and distance(word, unit) == 1]
     near.sort(key=lambda unit: not word.startswith(unit))  # "cmm" is cm rather than mm
     return UNIT_OF_WORD[near[0]] if near else None
 
