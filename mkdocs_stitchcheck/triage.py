@@ -28,7 +28,8 @@ def settle(
     In this order: severities as *settings* say, each (line, column, rule) once, excuses, drafts, ``not_yet``.
     """
     found = _each_once(_with_severities(findings, settings))
-    found = _each_once([*found, *_with_severities(_excuse(found, patterns), settings)])
+    unused = _excuse(found, patterns)
+    found = _each_once([*found, *_with_severities(unused, settings)])
     found = [_in_draft(finding, patterns) for finding in found]
     return list(_not_yet(found, settings, path))
 
