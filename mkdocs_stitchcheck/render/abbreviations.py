@@ -57,6 +57,7 @@ _OTHER_WORDS = {
     "yoh": "yarn over hook",
     "yrh": "yarn round hook",
 }
+_PLURALS = {"st": "sts", "rnd": "rnds", "sp": "sps", "lp": "lps"}
 _SHOUTED = frozenset({"BL", "FL", "FO", "MR", "RS", "WS"})  # in lower case they may be other words
 _WORD = re.compile(r"[^\W\d_]+(?:-[^\W\d_]+)?")
 _LONGEST_NAME = 4
@@ -149,8 +150,12 @@ def _stitch_entries(pattern: PatternResult, runs: set[tuple[str, ...]]) -> Itera
 def _other_entries(texts: list[str]) -> Iterator[tuple[str, str]]:
     words = {word for text in dict.fromkeys(texts) for word in _WORD.findall(text)}
     low = {word.lower() for word in words}
-    for word, means in _OTHER_WORDS.items():
-        if word in words or (word not in _SHOUTED and word.lower() in low):
+    used = {w: m for w, m in _OTHER_WORDS.items() if w in words or (w not in _SHOUTED and w.lower() in low)}
+    for word, means in used.items():
+        plural = _PLURALS.get(word)
+        if plural is not None and plural in used:
+            yield f"{word}, {plural}", f"{means}, {used[plural]}"
+        elif word not in _PLURALS.values() or next(k for k, v in _PLURALS.items() if v == word) not in used:
             yield word, means
 
 

@@ -14,8 +14,8 @@ _MEANS = (
 )
 _TRUST = " Where the words leave the number to you, as with “as established”, the count is the designer's own."
 _NOT = (
-    "It does not mean that the pattern was worked by a tester. It says nothing of size, fit, yarn, placing and sewing, "
-    "or of how safe the finished piece is."
+    "This does not mean that somebody has made it from this text, and it says nothing of size, yarn, placing, sewing or "
+    "safety."
 )
 
 

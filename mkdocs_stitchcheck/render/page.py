@@ -45,10 +45,7 @@ def render_block(
     ctx = Context(file, options or PageOptions(), Addresses(file, prefix), show_findings)
     numbers = {line.number for line in block.lines}
     parts = [_pattern_part(ctx, pattern, numbers, block) for pattern in file.patterns]
-    left = ctx.take_findings(min(numbers), max(numbers)) if numbers else []
-    opening = getattr(block.opening, "number", None)
-    if opening is not None:
-        left = ctx.take_findings(opening, opening) + left
+    left = ctx.take_findings(block.opening.line, max(block.end_line, *numbers) if numbers else block.end_line)
     body = lines(findings_box(left, file.path), *parts)
     if not body:
         return ""
@@ -63,10 +60,10 @@ def _pattern_part(ctx: Context, pattern: PatternResult, numbers: set[int], block
         return None
     before, after = _first_and_last(pattern)
     parts: list[Html | None] = []
-    if before in numbers:
-        parts.append(_head(ctx, pattern))
-    pieces_begin = _pieces_begin(pattern)
     said = block.heading or ""
+    if before in numbers:
+        parts.append(_head(ctx, pattern, said))
+    pieces_begin = _pieces_begin(pattern)
     placed = _placed(pattern)
     if "materials" not in placed and _materials_line(pattern, pieces_begin) in numbers:
         parts.append(materials(pattern, ctx))
@@ -144,12 +141,16 @@ def _runs(pattern: PatternResult, here: list[syntax.HeaderLine], numbers: set[in
     return runs
 
 
-def _head(ctx: Context, pattern: PatternResult) -> Html:
-    """The pattern's title line: name, what was checked, the sheet, particulars; the draft banner above all."""
+def _head(ctx: Context, pattern: PatternResult, said: str) -> Html:
+    """The pattern's title line: name, what was checked, the sheet, particulars; the draft banner above all.
+
+    ``said`` is the Markdown heading above the block; a title that it just said is not said again.
+    """
     parts: list[Html | None] = []
     if pattern.draft:
         parts.append(el("p", el("strong", "Draft: counts may change."), class_="sc-draft", role="note"))
-    parts.append(el("p", el("strong", pattern.title, dir="auto"), class_="sc-title") if pattern.title else None)
+    if pattern.title and pattern.title.strip().lower() != said.strip().lower():
+        parts.append(el("p", el("strong", pattern.title, dir="auto"), class_="sc-title"))
     parts.append(checked_mark(pattern))
     if ctx.show_findings:
         parts.append(writers_summary(pattern))

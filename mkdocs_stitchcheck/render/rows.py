@@ -22,13 +22,22 @@ _MOST_COPIES = 4  # beyond these a maker keeps count in another way
 _GROUP = 5
 
 
-def header_row(ctx: Context, rows: bool) -> Html:
-    """The head of the table; on the sheet the cell above the boxes is left empty of words."""
+def column_titles(kinds: set[str]) -> list[tuple[str, str, int]]:
+    """(title, kind, columns) of each title above lines with labels of these *kinds*; steps alone need but two."""
+    if not kinds:
+        return [("What to do", "words", 3), ("Done", "tick", 1)]
+    first = "Row" if kinds == {"row"} else "Rnd"
+    return [(first, "rnd", 1), ("What to do", "words", 1), ("Stitches", "count", 1), ("Done", "tick", 1)]
+
+
+def header_row(kinds: set[str]) -> Html:
+    """The head of the table."""
     cells = [
-        el("th", "Done", scope="col", role="columnheader", class_="sc-tick"),
-        el("th", "Row" if rows else "Rnd", scope="col", role="columnheader", class_="sc-rnd"),
-        el("th", "What to do", scope="col", role="columnheader", class_="sc-words"),
-        el("th", "Stitches", scope="col", role="columnheader", class_="sc-count", align="right"),
+        el(
+            "th", title, scope="col", role="columnheader", class_=f"sc-{kind}",
+            colspan=columns if columns > 1 else None, align="right" if kind == "count" else None,
+        )
+        for title, kind, columns in column_titles(kinds)
     ]
     return el("tr", lines("", cells, ""), role="row")
 
@@ -126,10 +135,10 @@ def round_row(
     caution = line_caution(ctx, pattern, line)
     first = next(rounds_of(line.label), None)
     cells = [
-        _cell(ticks, kind="tick"),
         el("th", label_text(line), scope="row", role="rowheader", class_="sc-rnd", dir="auto"),
         _cell(words, [[" ", extra] for extra in (*extras, caution) if extra], kind="words", dir="auto"),
         _cell(count, kind="count sc-computed" if computed else "count", align="right"),
+        _cell(ticks, kind="tick"),
     ]
     return el(
         "tr",
@@ -162,7 +171,7 @@ def step_row(ctx: Context, pattern: PatternResult, piece: syntax.Piece, line: sy
     )
     tail = _cell(count, kind="count sc-computed" if computed else "count", align="right") if count else None
     kinds = "sc-step sc-many" if many else "sc-step"
-    return el("tr", lines("", _cell(ticks, kind="tick"), said, tail, ""), role="row", class_=kinds)
+    return el("tr", lines("", said, tail, _cell(ticks, kind="tick"), ""), role="row", class_=kinds)
 
 
 def note_row(words: str | Html, kind: str = "note") -> Html:

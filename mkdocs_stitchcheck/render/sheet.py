@@ -109,17 +109,17 @@ def _version(pattern: PatternResult, version: str | None) -> str:
 def _front(pattern: PatternResult, ctx: Context, version: str, address: str) -> Html:
     """The first page: title, picture, materials with size and gauge, caution, abbreviations."""
     href = safe_address(address)
-    checked = el("p", el("strong", "Stitch counts checked. "), " ".join(statement())) if counts_checked(pattern) else None
+    checked = el("p", el("strong", "Stitch counts checked. "), statement()[1]) if counts_checked(pattern) else None
     parts = [
         el("p", el("a", "Back to the pattern's page", href=href), class_="screen") if href else None,
         el("p", el("strong", "Draft: counts may change."), class_="draft") if pattern.draft else None,
         el("h1", pattern.title or "Pattern", dir="auto"),
         el("p", _particulars(version, address), class_="address"),
+        about(pattern, ctx),
         _picture(ctx),
         materials(pattern, ctx),
         abbreviations(pattern, ctx),
         yarn_table(pattern, ctx),
-        about(pattern, ctx),
         checked,
     ]
     return el("section", lines("", parts, ""), class_="front")

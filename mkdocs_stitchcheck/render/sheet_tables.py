@@ -14,8 +14,8 @@ from .colors import color_words
 from .context import Context
 from .html import Html, el, join, lines
 from .materials import is_color, shown_elsewhere
-from .rows import boxes, count_cell, line_caution, spoken_words
-from .tables import Entry, color_after
+from .rows import boxes, column_titles, count_cell, line_caution, spoken_words
+from .tables import Entry, color_after, label_kinds
 from .words import clean, instruction, label_text, note, stated_text, step_text
 
 _LONGEST_NAME = 48
@@ -52,10 +52,11 @@ def piece_table(ctx: Context, pattern: PatternResult, piece: syntax.Piece, entri
 
 
 def _titles(entries: list[Entry]) -> Html:
-    kinds = {e.label.kind for e in entries if isinstance(e, syntax.RoundLine) and e.label is not None}
-    first = "Row" if kinds == {"row"} else "Rnd"
-    names = [(first, "rnd"), ("What to do", "words"), ("Stitches", "count"), ("Done", "tick")]
-    return el("tr", lines("", [el("th", name, scope="col", class_=kind) for name, kind in names], ""))
+    cells = [
+        el("th", title, scope="col", class_=kind, colspan=columns if columns > 1 else None)
+        for title, kind, columns in column_titles(label_kinds(entries))
+    ]
+    return el("tr", lines("", cells, ""))
 
 
 def _colors(ctx: Context, pattern: PatternResult, line: syntax.Line, color: str | None) -> Html | None:

@@ -59,9 +59,9 @@ def color_after(entry: Entry, ctx: Context) -> str | None:
 
 
 def table(
-    ctx: Context, pattern: PatternResult, piece: syntax.Piece, entries: Sequence[Entry], label: str, head: Sequence[Html]
+    ctx: Context, pattern: PatternResult, piece: syntax.Piece, entries: Sequence[Entry], label: str
 ) -> Html | None:
-    """The table of these lines of a piece; ``head`` are rows above the column titles. None where no row comes of them."""
+    """The table of these lines of a piece; None where no row comes of them."""
     color = piece.color
     rows: list[Html] = []
     body = {id(entry) for entry in entries}
@@ -77,12 +77,15 @@ def table(
             color = color_after(entry, ctx) or color
     if not rows:
         return None
-    in_rows = any(isinstance(e, syntax.RoundLine) and e.label and e.label.kind == "row" for e in entries)
-    in_rounds = any(isinstance(e, syntax.RoundLine) and e.label and e.label.kind != "row" for e in entries)
-    top = el("thead", lines("", head, header_row(ctx, in_rows and not in_rounds), ""), role="rowgroup")
+    top = el("thead", lines("", header_row(label_kinds(entries)), ""), role="rowgroup")
     return el(
         "table", lines("", top, el("tbody", lines("", rows, ""), role="rowgroup"), ""), role="table", aria_label=label
     )
+
+
+def label_kinds(entries: Sequence[Entry]) -> set[str]:
+    """"round", "row": what the labelled lines are."""
+    return {e.label.kind for e in entries if isinstance(e, syntax.RoundLine) and e.label is not None}
 
 
 def has_computed(ctx: Context, entries: Sequence[Entry]) -> bool:
@@ -108,7 +111,7 @@ def piece_part(
     else:
         parts.append(el("p", el("bdi", piece.name), ", continued", class_="sc-continued"))
     label = piece.name if first else f"{piece.name}, continued"
-    parts.append(table(ctx, pattern, piece, entries, label, ()))
+    parts.append(table(ctx, pattern, piece, entries, label))
     if has_computed(ctx, entries):
         parts.append(el("p", LEGEND, class_="sc-quiet"))
     result = ctx.piece(piece)
