@@ -1,0 +1,156 @@
+"""The MkDocs plugin ``stitchcheck``: every page's patterns are checked, and a slip fails the build before a page is written.
+
+ProperDocs runs it too. The Markdown extension shows the blocks; the plugin brings it along, with the stylesheet and the
+printable sheets. Findings are logged one by one and the build is stopped once, after all pages are read.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.plugins import BasePlugin, event_priority
+from mkdocs.structure.files import File, Files
+from mkdocs.structure.pages import Page
+
+from ..findings import Severity
+from ..render.options import CautionWords, PageOptions
+from ..render.sheet import stylesheet
+from ..settings import Settings
+from .markdown_extension import StitchcheckExtension
+from .pages import Collection, PageCheck, PlacedFinding, check_page, forget_checks, log, may_hold_pattern
+from .plugin_options import StitchcheckConfig
+from .sheets import Sheets
+from .telling import log_slips, summed_up
+from .whereabouts import of_file
+
+STYLESHEET = "assets/stitchcheck.css"
+_NAMES = ("stitchcheck", StitchcheckExtension.__module__, f"{StitchcheckExtension.__module__}:StitchcheckExtension")
+
+
+class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyped-call]
+    """The plugin. One object lives through all builds of a ``serve``."""
+
+    def __init__(self) -> None:
+        self.settings = Settings()
+        self.show_findings = False
+        self._serving = False
+        self._builds = 0
+        self._forget()
+
+    def _forget(self) -> None:
+        forget_checks()
+        self._collection = Collection()
+        self._converted: dict[str, tuple[list[PageCheck], list[PlacedFinding]]] = {}
+        self._sheets = Sheets(False)
+
+    # --- before pages are read
+
+    def on_startup(self, *, command: str, dirty: bool) -> None:
+        """Note the command; having this event is what keeps the object alive between the builds of a serve."""
+        self._serving = command == "serve"
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig | None:
+        """Begin anew, bring in the Markdown extension and the stylesheet; other fences of the site stay as they are."""
+        if not self.config.enabled:
+            return None
+        if self._builds == 0:
+            self._forget()
+        self._builds += 1  # i18n builds one language within the other: what was told once isn't told again
+        self.settings = self.config.settings(config.docs_dir, config.strict)
+        self.show_findings = self._serving
+        options = PageOptions(caution=CautionWords(**self.config.caution))
+        self._sheets = Sheets(self.config.sheet, self.config.paper, options)
+        self._add_extension(config)
+        if STYLESHEET not in config.extra_css:
+            config.extra_css.insert(0, STYLESHEET)  # first, so that the site's own styles win
+        return config
+
+    def _add_extension(self, config: MkDocsConfig) -> None:
+        extensions: list[Any] = config.markdown_extensions  # mkdocs hands objects on to Markdown as it does names
+        own = StitchcheckExtension(site=self)
+        given = [at for at, name in enumerate(extensions) if name in _NAMES or isinstance(name, StitchcheckExtension)]
+        for at in reversed(given[1:]):
+            del extensions[at]
+        if given:
+            extensions[given[0]] = own
+        else:
+            extensions.append(own)
+        if any(config.mdx_configs.get(name) for name in _NAMES):
+            log.warning(
+                "The options of the Markdown extension stitchcheck don't count beside the plugin: move them to the plugin."
+            )
+
+    @event_priority(-200)  # after i18n, which expects every file to lie on disk
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Add the stylesheet, unless the site has one of its own in its place."""
+        if self.config.enabled and files.get_file_from_path(STYLESHEET) is None:
+            files.append(File.generated(config, STYLESHEET, content=stylesheet()))
+        return files
+
+    # --- while pages are read
+
+    def options_for(self, file: Any, check: PageCheck) -> PageOptions:
+        """Choices for a page, as its conversion asks for them."""
+        return self._sheets.page_options(file, check.result)
+
+    def converted(self, given: str, checks: list[PageCheck], found: list[PlacedFinding]) -> None:
+        """Keep what a conversion came to, until it is known whether it was that of a page."""
+        self._converted[given] = checks, found
+
+    @event_priority(-100)
+    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """Take in what was found on a page. Lists of posts are no pages of their own and never come here."""
+        text = page.markdown or ""
+        if not self.config.enabled or not may_hold_pattern(text) and text not in self._converted:
+            return html
+        checks, besides = self._converted.pop(text, ([], []))
+        if not checks:  # another plugin made the HTML by a way of its own
+            where = of_file(page.file)
+            checks = [check_page(text, where.path, where.file_text, self.settings)]
+        for check in checks:
+            self._collection.add(check)
+        self._collection.add_found(besides)
+        self._sheets.add(page, html, checks[0].result)
+        return html
+
+    # --- after pages are read, before any is written
+
+    @event_priority(100)
+    def on_env(self, env: Any, *, config: MkDocsConfig, files: Files) -> Any:
+        """Log what was found; stop the build if any of it fails, unless the site is being served."""
+        if not self.config.enabled:
+            return env
+        strict_serve = self._serving and config.strict  # mkdocs would hang every request for a warning
+        log_slips(self._collection.untold(), quiet=strict_serve)
+        failing = [found for found in self._collection.found if found.finding.fails(self.settings.strict)]
+        summary = summed_up(self._collection, self.settings.strict)
+        if summary:
+            log.info("%s", summary)
+        if failing and not self._serving:
+            raise PluginError(_stopped(failing))
+        for file in self._sheets.files(config):
+            files.append(file)
+        return env
+
+    # --- the end of a build
+
+    @event_priority(-200)
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """A build has ended well."""
+        self._builds = max(self._builds - 1, 0)
+
+    def on_build_error(self, *, error: Exception) -> None:
+        """A build has ended badly, and every build around it does."""
+        self._builds = 0
+
+
+def _stopped(failing: list[PlacedFinding]) -> str:
+    slips = {(found.path, found.finding.pattern, found.finding.group or found.key): found.finding for found in failing}
+    errors = sum(finding.severity is Severity.ERROR for finding in slips.values())
+    warnings = len(slips) - errors
+    parts = [f"{n} {word}{'' if n == 1 else 's'}" for n, word in ((errors, "error"), (warnings, "warning")) if n]
+    pages = len({found.path for found in failing})
+    where = "1 page" if pages == 1 else f"{pages} pages"
+    return f"stitchcheck: {' and '.join(parts)} on {where}, listed above. No page was written."

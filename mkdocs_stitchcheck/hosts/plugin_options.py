@@ -1,0 +1,60 @@
+"""The options of the MkDocs plugin: a wrong one is an error, also an unknown one, which MkDocs only warns of."""
+
+from __future__ import annotations
+
+from mkdocs.config import config_options as c
+from mkdocs.config.base import Config, ConfigErrors, ConfigWarnings, ValidationError
+
+from ..settings import SETTING_NAMES, SITE_KEYS, Settings, SettingsError, read_settings
+
+_WHERE = "plugin stitchcheck"
+_CAUTIONS = ("materials", "step", "cords")
+
+
+class StitchcheckConfig(Config):
+    """The plugin's options: these four, and the settings of :class:`~mkdocs_stitchcheck.settings.Settings`.
+
+    ``enabled: false`` makes the plugin do nothing at all. ``sheet``: a printable sheet for every pattern, on ``paper``.
+    ``caution``: the owner's own words for the cautions, under ``materials``, ``step`` and ``cords``; none can be dropped.
+    """
+
+    enabled = c.Type(bool, default=True)
+    sheet = c.Type(bool, default=True)
+    paper = c.Choice(("A4", "Letter"), default="A4")
+    caution = c.Type(dict, default={})
+    # Read by read_settings, which says in plain words what is wrong and what is near.
+    severities = c.Optional(c.Type(object))
+    strict = c.Optional(c.Type(object))
+    not_yet = c.Optional(c.Type(object))
+    terms = c.Optional(c.Type(object))
+    yarn_margin = c.Optional(c.Type(object))
+    house_style = c.Optional(c.Type(object))
+
+    def validate(self) -> tuple[ConfigErrors, ConfigWarnings]:
+        """As MkDocs does it, but that an unknown option is an error."""
+        failed, warnings = super().validate()
+        warnings = [warning for warning in warnings if warning[0] not in self._unknown()]
+        failed += [(key, ValidationError(problem)) for key, problem in self._problems()]
+        return failed, warnings
+
+    def _unknown(self) -> set[str]:
+        return {str(key) for key in self} - set(SETTING_NAMES) - set(SITE_KEYS)
+
+    def _problems(self) -> list[tuple[str, str]]:
+        problems = []
+        try:
+            self.settings("", False)
+        except SettingsError as error:
+            problems += [("settings", problem) for problem in error.problems]
+        for key, words in (self.caution if isinstance(self.caution, dict) else {}).items():
+            if key not in _CAUTIONS:
+                problems.append(("caution", f"there is no {key!r}; there is: {', '.join(_CAUTIONS)}."))
+            elif not isinstance(words, str):
+                problems.append(("caution", f"{key} is text, not {words!r}."))
+        return problems
+
+    def settings(self, docs_dir: str, strict: bool) -> Settings:
+        """The settings for the pages in *docs_dir*; *strict* where the site is built so. Raises SettingsError."""
+        given = {key: value for key, value in self.items() if value is not None}
+        settings = read_settings(given, _WHERE, docs_dir, SITE_KEYS)
+        return settings.with_(strict=True) if strict else settings

@@ -1,0 +1,116 @@
+"""Printable sheets: their addresses beside their pages, and the files that a site writes for them."""
+
+from __future__ import annotations
+
+import posixpath
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from html.parser import HTMLParser
+from typing import Any
+from urllib.parse import urljoin, urlsplit
+
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.structure.files import File, InclusionLevel
+from mkdocs.structure.pages import Page
+from mkdocs.utils import get_relative_url
+
+from ..render.addresses import slug
+from ..render.options import PageOptions, Picture
+from ..render.sheet import render_sheet
+from ..results import FileResult, PatternResult
+
+NORMAL, LARGE_PRINT = "sheet", "large-print"
+
+
+@dataclass(frozen=True, slots=True)
+class _Sheeted:
+    """A page whose patterns get sheets, with its first picture (address as seen from the page)."""
+
+    page: Page
+    result: FileResult
+    picture: Picture | None
+
+
+class Sheets:
+    """The sheets of a build on *paper* ("A4" or "Letter"); none at all where the site wants none."""
+
+    def __init__(self, wanted: bool, paper: str = "A4", options: PageOptions | None = None) -> None:
+        self._wanted = wanted
+        self._paper = paper
+        self._options = options or PageOptions()
+        self._pages: dict[str, _Sheeted] = {}
+
+    def page_options(self, file: Any, result: FileResult) -> PageOptions:
+        """The options with the addresses of a page's sheets. *file* has the address of the page that it is shown on,
+        which for a list of posts is not that of the post."""
+        if not self._wanted or file is None:
+            return self._options
+
+        def way(kind: str) -> Callable[[PatternResult], str]:
+            return lambda pattern: get_relative_url(_url(_uri(file, result, pattern, kind)), file.url)
+
+        return replace(self._options, sheet_address=way(NORMAL), large_print_address=way(LARGE_PRINT))
+
+    def add(self, page: Page, html: str, result: FileResult) -> None:
+        """A page has been read, and its patterns get sheets."""
+        if self._wanted and result.patterns:
+            self._pages[page.file.dest_uri] = _Sheeted(page, result, _first_picture(html))
+
+    def files(self, config: MkDocsConfig) -> Iterator[File]:
+        """The sheets as files that the site writes beside its pages."""
+        for sheeted in self._pages.values():
+            for pattern in sheeted.result.patterns:
+                for kind in (NORMAL, LARGE_PRINT):
+                    uri = _uri(sheeted.page.file, sheeted.result, pattern, kind)
+                    html = self._render(sheeted, pattern, uri, large=kind == LARGE_PRINT)
+                    yield File.generated(config, uri, content=html, inclusion=InclusionLevel.INCLUDED)
+
+    def _render(self, sheeted: _Sheeted, pattern: PatternResult, uri: str, *, large: bool) -> str:
+        page, picture = sheeted.page, sheeted.picture
+        if picture is not None and not urlsplit(picture.address).netloc:
+            in_site = urljoin(f"/{page.url}", picture.address).lstrip("/")
+            picture = replace(picture, address=get_relative_url(in_site, _url(uri)))
+        return render_sheet(
+            sheeted.result, pattern, address=page.canonical_url or "", paper=self._paper, large=large,
+            options=replace(self._options, picture=picture),
+        )
+
+
+def _uri(file: Any, result: FileResult, pattern: PatternResult, kind: str) -> str:
+    """Where a sheet is written: ``seal/sheet/index.html`` below ``seal/index.html``, ``seal-sheet.html`` beside
+    ``seal.html``. Where a page has several patterns, the pattern's name is in it."""
+    name = kind
+    if len(result.patterns) > 1:
+        at = next(i for i, own in enumerate(result.patterns) if own is pattern)
+        before = [slug(own.title, "pattern") for own in result.patterns[:at]]
+        own_name = slug(pattern.title, "pattern")
+        name = f"{own_name}-{before.count(own_name) + 1}-{kind}" if own_name in before else f"{own_name}-{kind}"
+    folder, page = posixpath.split(file.dest_uri)
+    if page == "index.html" and file.use_directory_urls:
+        return posixpath.join(folder, name, "index.html")
+    return posixpath.join(folder, f"{posixpath.splitext(page)[0]}-{name}.html")
+
+
+def _url(uri: str) -> str:
+    folder, page = posixpath.split(uri)
+    return f"{folder}/" if page == "index.html" else uri
+
+
+class _Pictures(HTMLParser):
+    """Finds the first picture that is more than a sign in the text."""
+
+    picture: Picture | None = None
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        """Look at one opening tag."""
+        found = {name: value or "" for name, value in attrs}
+        if tag == "img" and self.picture is None and found.get("src") and "emoji" not in found.get("class", ""):
+            self.picture = Picture(found["src"], found.get("alt", ""))
+
+
+def _first_picture(html: str) -> Picture | None:
+    if "<img" not in html:
+        return None
+    pictures = _Pictures()
+    pictures.feed(html)
+    return pictures.picture

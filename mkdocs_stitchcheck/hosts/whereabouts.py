@@ -1,0 +1,76 @@
+"""Which page a Markdown converter is at: no host tells an extension, but each leaves a trace."""
+
+from __future__ import annotations
+
+import os
+from dataclasses import dataclass
+from typing import Any
+
+from markdown import Markdown
+
+UNKNOWN = "<text>"
+
+
+@dataclass(frozen=True, slots=True)
+class Whereabouts:
+    """A page's path as a writer would name it and its file's text, as far as known.
+
+    ``file`` is the File of MkDocs, ``build`` an object that lives as long as one build of it.
+    """
+
+    path: str = UNKNOWN
+    file_text: str | None = None
+    file: Any = None
+    build: Any = None
+
+    @classmethod
+    def of(cls, md: Markdown, path: str = "") -> Whereabouts:
+        """Where *md* is: as MkDocs or Zensical tell it, else *path*, which somebody configured."""
+        for processor in md.treeprocessors:
+            file = getattr(processor, "file", None)
+            if file is not None and hasattr(file, "src_uri"):
+                return of_file(file, getattr(processor, "files", None))
+        for processor in md.preprocessors:
+            page = getattr(processor, "page", None)
+            if isinstance(getattr(page, "path", None), str):
+                return _of_context(page.path, getattr(processor, "config", None))
+        if path:
+            return cls(shown_path(path), _read(path))
+        return cls()
+
+
+def of_file(file: Any, build: Any = None) -> Whereabouts:
+    """Where the File *file* of MkDocs is; a page that a plugin made has its address among the sources for a path."""
+    path = shown_path(file.abs_src_path) if file.abs_src_path else file.src_uri
+    try:
+        text = file.content_string
+    except (OSError, UnicodeDecodeError):
+        text = None
+    return Whereabouts(path, text, file, build)
+
+
+def shown_path(path: str) -> str:
+    """*path* as seen from where the build was started, if it lies below: what an editor or a CI page can open."""
+    try:
+        near = os.path.relpath(path)
+    except ValueError:  # another drive on Windows
+        return path
+    return path if near.startswith("..") else near.replace(os.sep, "/")
+
+
+def _of_context(path: str, config: object) -> Whereabouts:
+    """Zensical: its rendering context holds the path below the folder of the pages."""
+    docs = config.get("docs_dir") if isinstance(config, dict) else None
+    for candidate in (os.path.join(docs, path) if isinstance(docs, str) else path, path):
+        text = _read(candidate)
+        if text is not None:
+            return Whereabouts(shown_path(candidate), text)
+    return Whereabouts(path)
+
+
+def _read(path: str) -> str | None:
+    try:
+        with open(path, encoding="utf-8-sig") as opened:
+            return opened.read()
+    except (OSError, ValueError):
+        return None
