@@ -1,0 +1,13 @@
+"""The rules beyond counting, one module a family. Each check takes the pattern, its result and the findings to add to."""
+
+from collections.abc import Callable
+
+from ..findings import Findings
+from ..language.syntax import Pattern
+from ..results import PatternResult
+from .placements import check_placements
+from .unwritten import check_unwritten
+
+Check = Callable[[Pattern, PatternResult, Findings], None]
+
+ALL: tuple[Check, ...] = (check_placements, check_unwritten)

@@ -466,3 +466,4 @@ class Pattern:
     title: str = ""
     excuses: list[tuple[Statement, str]] = field(default_factory=list)
     draft: bool = False
+    terms_decided: bool = True  # whether a declaration or a word of one system alone decided the terms

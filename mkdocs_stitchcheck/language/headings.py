@@ -1,0 +1,95 @@
+"""Headings of pieces: "# Ears (make 2, color B)", "EARS (MAKE 2) - white", "Legs x2", "Body, continued"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from ..source import Statement
+from .round_labels import find_moment
+from .words import NUMBER_WORDS
+
+_COUNT = r"(?P<{0}>\d{{1,6}}|two|three|four|five|six|seven|eight|nine|ten|twelve)"
+_MAKE = re.compile(
+    rf"\b(?:make|makes|work|crochet)\s*:?\s*{_COUNT.format('make')}\b|(?:^|[\s(,])[x]\s?{_COUNT.format('times')}\b|"
+    rf"\b{_COUNT.format('pieces')}\s*(?:pcs?\b|pieces?\b|parts?\b|x\b|times\b|of each\b|of these\b|alike\b)|\((?P<bare>\d{{1,3}})\)",
+    re.IGNORECASE,
+)
+_COLOR = re.compile(r"\b(?:colou?r|col\.?|in|with|using)\s+(?P<name>[^\W_][^,()\[\]/]{0,40})", re.IGNORECASE)
+_CONTINUED = re.compile(r"[\s,(-]*\b(?:continued|cont'?d?\.?|cont\.|goes on|part 2|part two)\b\)?", re.IGNORECASE)
+_SAME = re.compile(r"\b(?:same as|as|like)\s+(?:the\s+|for\s+)?(?P<name>[^\W\d_][^,()\[\]]{0,40})", re.IGNORECASE)
+_MAKING_UP = re.compile(
+    r"\s*(?:making[ -]up|to make up|make up|assembly|assembling|putting (?:it |everything )?together|finishing(?: touches)?|"
+    r"finish|sewing(?: up| together)?|to finish|joining(?: the pieces)?|construction|face|details|final assembly|to assemble)\s*:?\s*$",
+    re.IGNORECASE,
+)
+_TRIM = " \t:.-,;*#(["
+
+
+@dataclass(slots=True)
+class Heading:
+    """What a heading says. ``name`` without quantity and colour; ``color`` a declared key or None."""
+
+    name: str
+    make: int = 1
+    color: str | None = None
+    color_name: str = ""
+    continued: bool = False
+    making_up: bool = False
+    same_as: str = ""
+    moment: int | None = None
+
+
+def read_heading(statement: Statement, colors: Mapping[str, str]) -> Heading:
+    """heading = ["#"] name ["(" {make | color | remark} ")"] ["-" make | color] ["@" moment] ; *colors* as in Context."""
+    text = statement.text
+    moment = find_moment(text)
+    if moment is not None:
+        text = text[: moment[0]]
+    text = text.strip().lstrip("#").strip()
+    heading = Heading(text, moment=moment[1] if moment else None)
+    if _MAKING_UP.match(text):
+        heading.name, heading.making_up = text.rstrip(": "), True
+        return heading
+    continued = _CONTINUED.search(text)
+    if continued:
+        heading.continued = True
+        text = text[: continued.start()] + text[continued.end() :]
+    made = _MAKE.search(text)
+    if made:
+        digits = next(group for group in made.groups() if group)
+        heading.make = int(digits) if digits.isdigit() else NUMBER_WORDS[digits.lower()]
+    _read_color(heading, text, colors)
+    heading.name = _name(text, made)
+    return heading
+
+
+def _read_color(heading: Heading, text: str, colors: Mapping[str, str]) -> None:
+    match = re.search(r"[(\[]([^)\]]*)[)\]]?", text)
+    parts = re.split(r"[,;]", match[1]) if match else []
+    parts += [part for part in re.split(r"\s-+\s|:\s", text)[1:]]
+    for part in parts:
+        found = _COLOR.search(part)
+        name = (found["name"] if found else part).strip(" .:)]*")
+        for candidate in (name, name.split(" and ")[0].strip()):
+            key = colors.get(candidate.lower())
+            if key is not None:
+                heading.color, heading.color_name = key, candidate
+                return
+        if found and re.match(r"\s*col", part, re.IGNORECASE):
+            heading.color_name = name
+            return
+
+
+def _name(text: str, made: re.Match[str] | None) -> str:
+    name = re.split(r"[(\[]|\s-+\s|:", text, maxsplit=1)[0]
+    if made and made.start() < len(name):
+        name = name[: made.start()]
+    return name.strip(_TRIM) or text.strip(_TRIM)
+
+
+def same_as(text: str) -> str:
+    """The piece that "same as Left ear" names, or ""."""
+    match = _SAME.search(text)
+    return match["name"].strip() if match else ""

@@ -1,0 +1,230 @@
+"""Cuts pattern blocks into statements: which lines belong together, and what each begins."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ..source import BlockLine, Statement
+from . import vocabulary
+from .labels import known_key, split_key
+from .normalise import normalise
+from .round_labels import FoundLabel, find_label, nearly_a_label
+from .words import NUMBER_WORDS, STEP_STARTS
+
+_BULLET = re.compile(r"\s*(?:[-+•·◦▪‣●○–]\s+|\[[ xX]?\]\s+)+")
+_STAR_BULLET = re.compile(r"\s*\*\s+(?=(?:r(?:oun)?n?d?s?|rows?)\.?\s*\d|\d+(?:st|nd|rd|th)?\s+r|\d+\s*[.:])", re.IGNORECASE)
+_GOES_ON = re.compile(r"(?:[,;:]|(?:^|\s)(?:and|then|with|in|into|or|to|next|each|the|&|\+))\s*$", re.IGNORECASE)
+_ONLY_COUNT = re.compile(
+    r"\s*(?:[-=\s]*(?:total|st count|stitch count|count|you (?:should )?(?:now )?have|= ?)?\s*[:=]?\s*)"
+    r"(?:[(\[{<]\s*=?\s*[+-]?\d[^()\[\]{}]{0,60}[)\]}>]|(?:=\s*|total\s*:?\s*|have\s+|count\s*:?\s*|-+\s+)\d+(?:\s+[a-z' -]{0,30})?|\d+\s+(?:sts|stitches|st)(?:\s+(?:total|made|in all))?)\s*\.?\s*$",
+    re.IGNORECASE,
+)
+_FOUNDATION = re.compile(
+    r"\s*(?:(?:with|using|in)\s+[^,.:]{1,30}[,:]\s*)?(?:ch(?:ain)?\b|\d+\s*ch\b|make\s+(?:an?\s+)?\d*\s*(?:ch|magic|ring|slip\s*knot)|"
+    r"(?:begin|start)\s+(?:with\s+)?(?:an?\s+)?(?:loop|magic|ring|ch|\d)|magic\s+(?:ring|circle|loop)|mr\b|mc\b|\d*\s*f(?:sc|hdc|dc)\b|dial\s+\d|into\s+(?:a\s+)?ring|slip\s*knot)",
+    re.IGNORECASE,
+)
+_WORDS = re.compile(r"[^\W\d_]+|\d+")
+_EXCUSE = re.compile(r"\s*>>\s*right as written\b\s*:?\s*(.*)", re.IGNORECASE | re.DOTALL)
+
+
+@dataclass(eq=False, slots=True)
+class Cut:
+    """A statement with what it is: blank lines are left out.
+
+    ``kind``: header, heading, plain-heading, round, count, foundation, step, note, private, excuse, near-label, other.
+    ``block`` is the number of its block, ``label`` of a round.
+    """
+
+    kind: str
+    statement: Statement
+    block: int
+    label: FoundLabel | None = None
+    reason: str = ""
+    near: str = ""
+
+
+def stitch_words() -> frozenset[str]:
+    """Every word that begins a stitch's name in either system, two letters or more."""
+    return _STITCH_WORDS
+
+
+_STITCH_WORDS = frozenset(
+    key[0]
+    for system in vocabulary.SYSTEMS
+    for key in vocabulary.words(system)
+    if len(key) == 1 and len(key[0]) > 1 and key[0] not in ("loop", "chain", "skip", "miss", "slip", "bo", "ps", "ls", "cl", "bob", "pop", "double", "treble")
+) | frozenset(("crochet", "stitches", "sts", "stitch"))
+
+
+def cut_blocks(blocks: Sequence[Sequence[BlockLine]]) -> list[Cut]:
+    """The statements of all blocks, in order. A statement never reaches from one block into the next."""
+    cuts: list[Cut] = []
+    for number, lines in enumerate(blocks):
+        cuts.extend(_cut(lines, number))
+    return cuts
+
+
+@dataclass(slots=True)
+class _Growing:
+    kind: str
+    lines: list[BlockLine]
+    texts: list[str]
+    indent: int
+    label: FoundLabel | None = None
+    reason: str = ""
+    near: str = ""
+    depth: int = 0
+    stars: int = 0
+
+    def add(self, line: BlockLine, text: str) -> None:
+        self.lines.append(line)
+        self.texts.append(text)
+        self.depth += sum(text.count(mark) for mark in "([{") - sum(text.count(mark) for mark in ")]}")
+        self.stars = _open_stars(self.texts) if any("*" in part for part in self.texts) else 0
+
+
+def _cut(lines: Sequence[BlockLine], block: int) -> list[Cut]:
+    cuts: list[Cut] = []
+    growing: _Growing | None = None
+
+    def close() -> None:
+        nonlocal growing
+        if growing is not None:
+            statement = Statement(growing.lines, growing.texts)
+            cuts.append(Cut(growing.kind, statement, block, growing.label, growing.reason, growing.near))
+        growing = None
+
+    for line in lines:
+        text = normalise(line.text)
+        if not text.strip():
+            close()
+            continue
+        text, cut = _unbulleted(text)
+        begins = _begins(text, line)
+        if growing is not None and not begins.kind and _continues(growing, text, cut):
+            growing.add(line, text)
+            continue
+        close()
+        begins = begins if begins.kind else _other(text)
+        growing = _Growing(begins.kind, [], [], _indent(text), begins.label, begins.reason, begins.near)
+        growing.add(line, text)
+    close()
+    return cuts
+
+
+def _indent(text: str) -> int:
+    return len(text) - len(text.lstrip())
+
+
+def _unbulleted(text: str) -> tuple[str, bool]:
+    """The text with a bullet made blank, and whether there was one."""
+    match = _STAR_BULLET.match(text) or (_BULLET.match(text) if text.lstrip()[:1] in "-+•·◦▪‣●○[" else None)
+    if match is None or not text[match.end() :].strip():
+        return text, False
+    if text.lstrip()[:1] in "-+" and re.match(r"[-+\s]*\d+\s*(?:sts?|sc)?\s*$", text):
+        return text, False
+    return " " * match.end() + text[match.end() :], True
+
+
+@dataclass(slots=True)
+class _Begin:
+    kind: str = ""
+    label: FoundLabel | None = None
+    reason: str = ""
+    near: str = ""
+
+
+def _begins(text: str, line: BlockLine) -> _Begin:
+    """What a line begins whatever came before: a note, heading, round, header. "" where it may be a continuation."""
+    bare = text.lstrip()
+    if bare.startswith(">"):
+        if bare.startswith(">>"):
+            match = _EXCUSE.match(text)
+            return _Begin("excuse", reason=match[1].strip()) if match else _Begin("private")
+        return _Begin("note")
+    if bare.startswith("#") and re.match(r"#{1,6}(?:\s|[^\W\d_])", bare):
+        return _Begin("heading")
+    label = find_label(text)
+    if label is not None and not (label.bare and not _looks_worked(text[label.body :])) and not _refers(text, label):
+        return _Begin("round", label)
+    if _ONLY_COUNT.match(text):
+        return _Begin()
+    split = split_key(text)
+    if split is not None and known_key(split[0]) is not None:
+        return _Begin("header")
+    return _Begin()
+
+
+def _refers(text: str, label: FoundLabel) -> bool:
+    """"Rows 1-4 form the pattern": rounds are spoken about, not worked."""
+    rest = text[label.body :].lstrip().lower()
+    return rest.startswith(("form ", "are ", "should ", "of the ", "of ")) and ":" not in text[: label.body]
+
+
+def _looks_worked(rest: str) -> bool:
+    """Whether text behind a bare number reads like an instruction: a stitch word or a count stands in it."""
+    words = _WORDS.findall(rest.lower())
+    return any(word in _STITCH_WORDS or word.rstrip("x") in _STITCH_WORDS for word in words[:40]) or bool(
+        re.match(r"\s*(?:unchanged|work even|as |same |rep(?:eat)? )|\s*\d+\s*[(\[]?\d*[)\]]?\s*$", rest, re.IGNORECASE)
+    )
+
+
+def _continues(growing: _Growing, text: str, bulleted: bool) -> bool:
+    if growing.kind not in ("round", "step", "foundation", "header", "other"):
+        return False
+    if bulleted:
+        return False
+    deeper = _indent(text) > growing.indent
+    if growing.kind == "header":
+        return deeper
+    if _ONLY_COUNT.match(text):
+        return growing.kind != "other"
+    if deeper and growing.kind != "other":
+        return True
+    if growing.kind == "other":
+        return False
+    return growing.depth > 0 or growing.stars % 2 == 1 or bool(_GOES_ON.search(growing.texts[-1]))
+
+
+def _open_stars(texts: list[str]) -> int:
+    """How many single stars are still open: a multiplication star and a star with its "rep from *" are not."""
+    text = re.sub(r"[)\]}]\s*\*\s*(?=\d)", ")", " ".join(texts))
+    first = text.find("*")
+    if first < 0 or re.search(r"\b(?:rep|repeat|rpt)\b", text[first:], re.IGNORECASE):
+        return 0
+    return len(re.findall(r"\*+", text)) % 2
+
+
+def _other(text: str) -> _Begin:
+    """What a line is that begins nothing plain: near a label, a foundation, a step, an unknown header, or something else."""
+    near = nearly_a_label(text)
+    if near:
+        return _Begin("near-label", near=near)
+    split = split_key(text)
+    if split is not None and split[1] < len(text.rstrip()) and not _step_like(text) and not _looks_worked(text[split[1] :]):
+        return _Begin("header")
+    if _FOUNDATION.match(text):
+        return _Begin("foundation")
+    if _step_like(text):
+        return _Begin("step")
+    return _Begin("other")
+
+
+def _step_like(text: str) -> bool:
+    words = _WORDS.findall(text.lower()[:60])
+    if not words:
+        return False
+    return words[0] in STEP_STARTS or (words[0] in ("don", "f") and len(words) > 1 and words[1] in ("t", "o"))
+
+
+def holds_pattern_words(text: str) -> bool:
+    """Whether an unreadable line holds a digit, a number word, a stitch word or a round label: then it may be work."""
+    words = _WORDS.findall(text.lower())
+    numbers = set(NUMBER_WORDS) - {"a", "an"}
+    return any(
+        word.isdigit() or word in numbers or word in _STITCH_WORDS or word in ("rnd", "rnds", "round", "rounds", "row", "rows")
+        for word in words
+    ) or any(char.isdigit() for char in text)

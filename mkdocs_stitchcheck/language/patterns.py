@@ -1,0 +1,532 @@
+"""Puts a page's statements together into patterns: headers, pieces, rounds, steps and notes, each read."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from ..findings import Edit, Findings
+from ..source import BlockLine, Statement
+from . import vocabulary
+from .cursor import Context, Unreadable, index_words
+from .header import finish_header, read_header
+from .headings import Heading, read_heading, same_as
+from .instructions import Instruction, read_instruction
+from .labels import known_key, split_key
+from .lines import Cut, cut_blocks, holds_pattern_words
+from .near import nearest
+from .round_labels import find_label, find_moment
+from .syntax import (
+    Aside,
+    Chain,
+    ColorChange,
+    Header,
+    Join,
+    Line,
+    Loops,
+    Number,
+    Pattern,
+    Piece,
+    Reference,
+    Ring,
+    RoundLabel,
+    RoundLine,
+    Stated,
+    Step,
+    Turn,
+)
+
+_HEADING_WORDS = 6
+
+
+def read_patterns(
+    blocks: Sequence[Sequence[BlockLine]], headings: Sequence[str], findings: Findings, *, terms: str = ""
+) -> list[Pattern]:
+    """The patterns that *blocks* of one page hold; *headings* are the Markdown headings before each block.
+
+    A second ``Title:`` starts a second pattern. *terms* is the site's own default where a pattern declares none.
+    """
+    cuts = cut_blocks(blocks)
+    _mark_headings(cuts)
+    return [_Reader(part, headings, findings, terms).read() for part in _split_patterns(cuts) if part]
+
+
+def _split_patterns(cuts: list[Cut]) -> list[list[Cut]]:
+    parts: list[list[Cut]] = [[]]
+    titled = False
+    for cut in cuts:
+        if cut.kind == "header" and _key(cut) == "title":
+            if titled:
+                parts.append([])
+            titled = True
+        parts[-1].append(cut)
+    return parts
+
+
+def _key(cut: Cut) -> str | None:
+    split = split_key(cut.statement.text)
+    return known_key(split[0]) if split else None
+
+
+def _mark_headings(cuts: list[Cut]) -> None:
+    """A short line without stitch words directly before a first round or a foundation is a piece's heading."""
+    for index, cut in enumerate(cuts):
+        if cut.kind not in ("other", "step", "header") or (cut.kind == "header" and _key(cut) is not None):
+            continue
+        text = cut.statement.text.strip()
+        if len(cut.statement.lines) > 1 or not _heading_like(text) or not _first_follows(cuts, index):
+            continue
+        if cut.kind == "step" and not (text.endswith(":") or text.isupper() or "(" in text):
+            continue
+        cut.kind = "plain-heading"
+
+
+def _heading_like(text: str) -> bool:
+    name = text.split("(")[0].split("[")[0].rstrip(" :")
+    words = name.replace("-", " ").split()
+    if not words or len(words) > _HEADING_WORDS or "." in name or not any(ch.isalpha() for ch in name):
+        return False
+    index = vocabulary.words("US")
+    return not any((word.lower(),) in index and word.lower() not in ("cl", "bo", "ps", "loop", "bobble") for word in words)
+
+
+def _first_follows(cuts: list[Cut], index: int) -> bool:
+    for cut in cuts[index + 1 :]:
+        if cut.kind in ("note", "private", "excuse"):
+            continue
+        if cut.kind == "foundation":
+            return True
+        if cut.kind == "round" and cut.label is not None:
+            label = cut.label.label
+            return label.first == 1 or (label.first is None and "foundation" in label.name.lower()) or label.first is not None
+        return False
+    return False
+
+
+@dataclass(slots=True)
+class _State:
+    piece: Piece | None = None
+    rounds: int = 0  # numbered rounds of the piece so far
+    last: int | None = None  # its last number
+    fastened: bool = False
+    began_at: int = -1  # the block in which a piece was last named by its Markdown heading
+
+
+@dataclass(slots=True)
+class _Unknown:
+    """An unknown word with all its places: reported once a pattern."""
+
+    first: tuple[Statement, Unreadable]
+    lines: list[int] = field(default_factory=list)
+
+
+class _Reader:
+    """Reads one pattern's statements, first the header lines, then the rest in order."""
+
+    def __init__(self, cuts: list[Cut], headings: Sequence[str], findings: Findings, terms: str) -> None:
+        self.cuts = cuts
+        self.headings = headings
+        self.findings = findings
+        self.terms = terms
+        self.pattern = Pattern(Header(), line=cuts[0].statement.line if cuts else 1)
+        self.context = Context()
+        self.state = _State()
+        self.unknown: dict[str, _Unknown] = {}
+
+    def read(self) -> Pattern:
+        pattern = self.pattern
+        self._read_headers()
+        self._prepare()
+        for cut in self.cuts:
+            try:
+                getattr(self, "_" + cut.kind.replace("-", "_"))(cut)
+            except Exception as fault:  # noqa: BLE001 - a bug of ours costs one line, never the page
+                self._fault(cut, fault)
+        self._report_unknown()
+        self._link_same()
+        pattern.title = pattern.header.title
+        pattern.draft = pattern.header.draft
+        return pattern
+
+    def _fault(self, cut: Cut, fault: Exception) -> None:
+        self.findings.add(
+            "checker-fault", cut.statement.span(),
+            f"The checker itself failed on this line ({type(fault).__name__}); it is not checked.",
+            suggestion="This is a bug of stitchcheck, not of the pattern: please report it with this line.",
+        )  # fmt: skip
+        if self.state.piece is not None:
+            self.state.piece.lines.append(RoundLine("step", cut.statement, None, None))
+
+    # --- before the rounds -----------------------------------------------------------------------------------------
+
+    def _read_headers(self) -> None:
+        started = False
+        for cut in self.cuts:
+            if cut.kind in ("round", "foundation", "heading", "plain-heading"):
+                started = True
+            if cut.kind == "header":
+                read_header(cut.statement, self.pattern.header, self.findings, started)
+        finish_header(self.pattern.header, self.findings)
+
+    def _prepare(self) -> None:
+        from .terms import settle_terms
+
+        header = self.pattern.header
+        if not header.terms and self.terms in ("US", "UK"):
+            header.terms = self.terms
+        kinds = ("round", "foundation", "step", "other", "near-label")
+        spoken = [cut.statement for cut in self.cuts if cut.kind in kinds]
+        system, decided = settle_terms(header, spoken, self.findings)
+        self.pattern.system, self.pattern.terms_decided = system, decided
+        self.context.system = system
+        self.context.colors = _color_words(header)
+        self.context.special = header.special
+        declared = {
+            vocabulary.words_of(word): special.stitch for word, special in header.special.items() if special.stitch is not None
+        }
+        self.context.special_words = index_words({key: stitch for key, stitch in declared.items() if key})
+        for cut in self.cuts:
+            if cut.kind in ("heading", "plain-heading"):
+                name = read_heading(cut.statement, self.context.colors).name.lower()
+                self.context.pieces.add(name)
+                self.context.pieces.update(_other_names(name))
+
+    # --- statements that are no rounds ------------------------------------------------------------------------------
+
+    def _header(self, cut: Cut) -> None:
+        pass  # read before the rounds
+
+    def _heading(self, cut: Cut) -> None:
+        self._begin(read_heading(cut.statement, self.context.colors), cut)
+
+    _plain_heading = _heading
+
+    def _note(self, cut: Cut) -> None:
+        self._add(Line("note", cut.statement), cut)
+
+    def _private(self, cut: Cut) -> None:
+        self._add(Line("private", cut.statement), cut)
+
+    def _excuse(self, cut: Cut) -> None:
+        self.pattern.excuses.append((cut.statement, cut.reason))
+        self._add(Line("excuse", cut.statement), cut)
+
+    def _near_label(self, cut: Cut) -> None:
+        statement = cut.statement
+        start = len(statement.text) - len(statement.text.lstrip())
+        word = statement.text[start:].split()[0].rstrip("0123456789:.)")
+        self.findings.add(
+            "unreadable-line", statement.span(start, start + len(word)),
+            f"This line looks like a round, but {word} is no label that I know; did you mean {cut.near}?",
+            suggestion=f"Write {cut.near}.", edits=(Edit(statement.span(start, start + len(word)), cut.near),),
+        )  # fmt: skip
+        self._add_unread(cut)
+
+    def _add_unread(self, cut: Cut) -> None:
+        """A line that is probably a round but cannot be read: it stands in the piece as one, unread."""
+        text = cut.statement.text
+        stripped = text.lstrip()
+        word = stripped.split()[0].rstrip("0123456789:.)") if stripped else ""
+        mended = text.replace(word, cut.near, 1) if word and cut.near else text
+        found = find_label(mended)
+        label = found.label if found else None
+        self._add(RoundLine("round", cut.statement, label, None), cut)
+        if label is not None and label.last is not None:
+            self.state.last = label.last
+            self.state.rounds += 1
+
+    def _other(self, cut: Cut) -> None:
+        """Something without a label: in Making up a step, else perhaps an unlabelled round, else unreadable."""
+        piece = self.state.piece
+        if piece is not None and piece.making_up:
+            self._step(cut)
+            return
+        text = cut.statement.text
+        if holds_pattern_words(text):
+            read = read_instruction(cut.statement, self.context, 0)
+            if read.steps and not read.problems and _works(read.steps) and (read.stated or _stretches(read.steps)):
+                self._unlabelled(cut, read)
+                return
+            self._unreadable(cut, read)
+            return
+        start = len(text) - len(text.lstrip())
+        self.findings.add(
+            "unreadable-line", cut.statement.span(start, len(text.rstrip())),
+            "This line is taken as a note; begin it with > so that it stands apart from the rounds.",
+            severity=_warning(), suggestion="Put > in front of it.",
+            edits=(Edit(cut.statement.span(start, start), "> "),),
+        )  # fmt: skip
+        self._add(Line("note", cut.statement), cut)
+
+    def _unreadable(self, cut: Cut, read: Instruction) -> None:
+        text = cut.statement.text
+        start = len(text) - len(text.lstrip())
+        problem = read.problems[0] if read.problems else None
+        at = f" It stops at: {text[problem.start : problem.end]}." if problem and problem.start > start else ""
+        self.findings.add(
+            "unreadable-line", cut.statement.span(start, len(text.rstrip())),
+            f"I can't tell what this line is: no round label and no working step that I know begins it.{at}",
+            suggestion="Give it a label such as Rnd 4:, or begin it with > if it is a note for readers.",
+        )  # fmt: skip
+        self._add(RoundLine("step", cut.statement, None, None), cut)
+
+    # --- pieces -----------------------------------------------------------------------------------------------------
+
+    def _begin(self, heading: Heading, cut: Cut) -> None:
+        known = self._named(heading.name)
+        if known is not None and (heading.continued or not heading.making_up and self._goes_on(cut)):
+            self.state.piece = known
+            return
+        piece = Piece(heading.name, cut.statement, heading.make, heading.color, heading.making_up, line=cut.statement.line)
+        piece.moment = heading.moment
+        if heading.color is None and heading.color_name:
+            piece.color = heading.color_name
+        if heading.make > 1000:
+            self.findings.add("number-out-of-range", cut.statement.span(), "More than 1,000 of a piece can't be meant.", suggestion="Write how many are made.")
+            piece.make = 1
+        if known is not None and not heading.making_up:
+            self.findings.add(
+                "piece-twice", cut.statement.span(),
+                f"There is a piece called {known.name} already, on line {known.line}.",
+                suggestion=f"Give this one a name of its own, or write {heading.name}, continued.",
+            )  # fmt: skip
+        piece.continued = self._runs_on(cut)
+        self._open(piece, cut)
+
+    def _open(self, piece: Piece, cut: Cut) -> None:
+        self.pattern.pieces.append(piece)
+        self.state = _State(piece, began_at=cut.block)
+
+    def _named(self, name: str) -> Piece | None:
+        return next((piece for piece in self.pattern.pieces if piece.name.lower() == name.lower()), None)
+
+    def _next_first(self, cut: Cut) -> int | None:
+        """The first number of the next labelled round behind a heading."""
+        later = self.cuts[self.cuts.index(cut) + 1 :]
+        for other in later:
+            if other.kind in ("heading", "plain-heading", "foundation"):
+                return None
+            if other.kind == "round" and other.label is not None:
+                return other.label.label.first
+        return None
+
+    def _goes_on(self, cut: Cut) -> bool:
+        first = self._next_first(cut)
+        return first is not None and first > 1 and first == (self.state.last or -1) + 1
+
+    def _runs_on(self, cut: Cut) -> bool:
+        state = self.state
+        return state.piece is not None and not state.fastened and self._goes_on(cut)
+
+    def _add(self, line: Line, cut: Cut) -> None:
+        if self.state.piece is None:
+            self._unheaded(cut)
+        assert self.state.piece is not None
+        self.state.piece.lines.append(line)
+
+    def _unheaded(self, cut: Cut) -> None:
+        """A piece without a heading is named by the nearest Markdown heading since the last block, else by its number."""
+        name = self.headings[cut.block] if cut.block < len(self.headings) and self.state.began_at != cut.block else ""
+        if not name or self._named(name) is not None or (name.lower() == self.pattern.header.title.lower()):
+            name = f"Piece {len(self.pattern.pieces) + 1}"
+        self._open(Piece(name, None, line=cut.statement.line), cut)
+
+    # --- rounds, foundations, steps ---------------------------------------------------------------------------------
+
+    def _round(self, cut: Cut) -> None:
+        assert cut.label is not None
+        label = cut.label.label
+        if self._is_new_piece(label):
+            self.state.piece = None
+        moment, end = self._moment(cut)
+        read = read_instruction(cut.statement, self.context, cut.label.body, end)
+        steps = self._head_steps(cut, read)
+        line = RoundLine("round", cut.statement, label, steps, read.stated, read.body, moment, read.not_written)
+        line.references = read.references
+        if cut.label.count is not None and not line.stated:
+            line.stated = (self._label_count(cut, cut.label.count),)
+        if read.length is not None:
+            label.length = label.length or read.length
+        self._report(cut.statement, read)
+        self._add(line, cut)
+        self._number(label)
+        self._after(steps)
+
+    def _moment(self, cut: Cut) -> tuple[int | None, int | None]:
+        moment = find_moment(cut.statement.text)
+        return (moment[1], moment[0]) if moment else (None, None)
+
+    def _label_count(self, cut: Cut, place: tuple[int, int]) -> Stated:
+        text = cut.statement.text[place[0] : place[1]]
+        digits = "".join(ch for ch in text if ch.isdigit())
+        at = place[0] + text.index(digits)
+        number = Number(at, at + len(digits), (int(digits[:9]),))
+        return Stated(place[0], place[1], "total", number)
+
+    def _head_steps(self, cut: Cut, read: Instruction) -> tuple[Step, ...] | None:
+        """Colour and loops in the label ("Rnd 5 (B):", "Rnd 7 (BLO):") come before the steps."""
+        assert cut.label is not None
+        if read.steps is None:
+            return None
+        heads: list[Step] = []
+        for start, end in cut.label.heads:
+            head = read_instruction(cut.statement, self.context, start, end)
+            if head.steps is not None and not head.problems:
+                heads.extend(step for step in head.steps if isinstance(step, (ColorChange, Loops)))
+        return (*heads, *read.steps)
+
+    def _is_new_piece(self, label: RoundLabel) -> bool:
+        """Round 1 where the piece already has rounds; not after a side, a section word or "(left side)"."""
+        state = self.state
+        if state.piece is None:
+            return False
+        if state.piece.making_up:
+            return label.first == 1
+        return label.first == 1 and state.rounds > 0 and not label.section and not label.side and state.last is not None
+
+    def _number(self, label: RoundLabel) -> None:
+        if label.last is not None:
+            self.state.last = label.last
+            self.state.rounds += 1
+
+    def _after(self, steps: tuple[Step, ...] | None) -> None:
+        for step in steps or ():
+            if isinstance(step, Aside) and step.kind == "fasten-off":
+                self.state.fastened = True
+            elif isinstance(step, Ring):
+                self.context.ring_seen = True
+
+    def _unlabelled(self, cut: Cut, read: Instruction) -> None:
+        starts = any(isinstance(step, Ring) for step in read.steps or ()) or _in_ring(read.steps or ())
+        if starts and self.state.rounds:
+            self.state.piece = None
+        kind = "foundation" if not self.state.rounds and (starts or self.state.piece is None or not self.state.piece.lines) else "round"
+        label = None if kind == "foundation" else RoundLabel(read.body[0], read.body[0], "round", "the round without a label", name="round")
+        self._report(cut.statement, read)
+        self._add(RoundLine(kind, cut.statement, label, read.steps, read.stated, read.body), cut)
+        self._after(read.steps)
+
+    def _foundation(self, cut: Cut) -> None:
+        moment, end = self._moment(cut)
+        read = read_instruction(cut.statement, self.context, 0, end)
+        if read.steps is not None and not _is_foundation(read.steps):
+            if self.state.rounds and not _starts_piece(read.steps):
+                self._step(cut)
+            else:
+                self._unlabelled(cut, read)
+            return
+        if self.state.rounds and (self.state.fastened or not self._bridge_follows(cut)):
+            self.state.piece = None
+        self._report(cut.statement, read)
+        self._add(RoundLine("foundation", cut.statement, None, read.steps, read.stated, read.body, moment), cut)
+        self._after(read.steps)
+
+    def _bridge_follows(self, cut: Cut) -> bool:
+        """A chain in mid-piece whose next round goes on with the numbering is no new foundation."""
+        first = self._next_first(cut)
+        return first is None or first != 1
+
+    def _step(self, cut: Cut) -> None:
+        moment, end = self._moment(cut)
+        read = read_instruction(cut.statement, self.context, 0, end, step=True)
+        line = RoundLine("step", cut.statement, None, read.steps, read.stated, read.body, moment)
+        line.references = self._spread_piece_names(read.references)
+        self._report(cut.statement, read)
+        self._add(line, cut)
+        self._after(read.steps)
+
+    def _spread_piece_names(self, references: tuple[Reference, ...]) -> tuple[Reference, ...]:
+        """"over Rnds 1 to 3 of the Body, the flippers between Rnds 11 and 14": the Body is still meant."""
+        piece = ""
+        for reference in references:
+            if reference.piece:
+                piece = reference.piece
+            elif piece:
+                reference.piece = piece
+        return references
+
+    # --- problems ---------------------------------------------------------------------------------------------------
+
+    def _report(self, statement: Statement, read: Instruction) -> None:
+        for problem in read.problems:
+            if problem.rule == "unknown-stitch":
+                word = statement.text[problem.start : problem.end].lower()
+                if word in self.unknown:
+                    self.unknown[word].lines.append(statement.line)
+                else:
+                    self.unknown[word] = _Unknown((statement, problem))
+                continue
+            self._add_problem(statement, problem, problem.message)
+
+    def _add_problem(self, statement: Statement, problem: Unreadable, message: str) -> None:
+        span = statement.span(problem.start, problem.end)
+        edits = (Edit(span, problem.replace),) if problem.replace else ()
+        self.findings.add(problem.rule, span, message, suggestion=problem.suggestion, edits=edits)
+
+    def _report_unknown(self) -> None:
+        for unknown in self.unknown.values():
+            statement, problem = unknown.first
+            others = ""
+            if unknown.lines:
+                shown = ", ".join(map(str, unknown.lines[:12]))
+                more = f" and {len(unknown.lines) - 12} more" if len(unknown.lines) > 12 else ""
+                others = f" It stands also on line{'s' if len(unknown.lines) > 1 else ''} {shown}{more}."
+            self._add_problem(statement, problem, problem.message + others)
+
+    def _link_same(self) -> None:
+        for piece in self.pattern.pieces:
+            if piece.heading is not None and (name := same_as(piece.heading.text)):
+                near = nearest(name, [other.name.lower() for other in self.pattern.pieces])
+                if near:
+                    piece.same_as = Reference(0, 0, (), near[0])
+
+
+def _warning() -> object:
+    from ..findings import Severity
+
+    return Severity.WARNING
+
+
+def _color_words(header: Header) -> dict[str, str]:
+    """Every way to name a declared colour: its key, "mc", and its name."""
+    words = {"mc": "MC", "cc": "CC"} if any(key in header.colors for key in ("MC", "CC")) else {}
+    for key, color in header.colors.items():
+        words[key.lower()] = key
+        if color.name and len(color.name) > 1:
+            words.setdefault(color.name.lower(), key)
+    return words
+
+
+def _other_names(name: str) -> set[str]:
+    """A piece's name in the singular and plural: "ears" and "ear"."""
+    if name.endswith("ies"):
+        return {name[:-3] + "y"}
+    if name.endswith("s"):
+        return {name[:-1]}
+    return {name + "s"}
+
+
+def _is_foundation(steps: tuple[Step, ...]) -> bool:
+    return any(isinstance(step, (Chain, Ring)) for step in steps) and all(
+        isinstance(step, (Chain, Ring, Join, Aside, ColorChange, Turn)) and not (isinstance(step, Join) and step.reference)
+        for step in steps
+    )
+
+
+def _starts_piece(steps: tuple[Step, ...]) -> bool:
+    return any(isinstance(step, Ring) for step in steps) or _in_ring(steps)
+
+
+def _in_ring(steps: tuple[Step, ...]) -> bool:
+    return any(getattr(getattr(step, "place", None), "kind", "") == "ring" for step in steps)
+
+
+def _works(steps: tuple[Step, ...]) -> bool:
+    return any(not isinstance(step, (Aside, ColorChange, Turn, Join, Loops)) for step in steps)
+
+
+def _stretches(steps: tuple[Step, ...]) -> bool:
+    return any(
+        getattr(getattr(step, "place", None), "kind", "") in ("rest", "ring", "to_last") or getattr(step, "extent", "") == "rest"
+        for step in steps
+    )
