@@ -22,7 +22,7 @@ from .markdown_extension import StitchcheckExtension
 from .pages import Collection, PageCheck, PlacedFinding, check_page, forget_checks, log, may_hold_pattern
 from .plugin_options import StitchcheckConfig
 from .sheets import Sheets
-from .telling import log_slips, summed_up
+from .telling import log_slips, log_sum
 from .whereabouts import of_file
 
 STYLESHEET = "assets/stitchcheck.css"
@@ -125,9 +125,7 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
         strict_serve = self._serving and config.strict  # mkdocs would hang every request for a warning
         log_slips(self._collection.untold(), quiet=strict_serve)
         failing = [found for found in self._collection.found if found.finding.fails(self.settings.strict)]
-        summary = summed_up(self._collection, self.settings.strict)
-        if summary:
-            log.info("%s", summary)
+        log_sum(self._collection, self.settings.strict)
         if failing and not self._serving:
             raise PluginError(_stopped(failing))
         for file in self._sheets.files(config):

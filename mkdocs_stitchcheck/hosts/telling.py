@@ -49,10 +49,13 @@ def log_slips(found: Iterable[PlacedFinding], *, quiet: bool = False) -> None:
         log.log(min(level, logging.INFO) if quiet else level, "%s", said)
 
 
-def summed_up(collection: Collection, strict: bool) -> str:
-    """One line on everything that was checked; "" where there was nothing."""
-    files = list(collection.results.values())
-    return text.summed_up(files, strict, Paint(False)) if any(file.patterns or file.findings for file in files) else ""
+def log_sum(collection: Collection, strict: bool) -> None:
+    """Log what waits and one line on everything that was checked, where anything was."""
+    files = [file for file in collection.results.values() if file.patterns or file.findings]
+    for line in text.waiting(files):
+        log.info("%s", line)
+    if files:
+        log.info("%s", text.summed_up(files, strict, Paint(False)))
 
 
 def _room() -> int:

@@ -24,7 +24,7 @@ def report(files: Sequence[FileResult], options: Options) -> str:
         lines.extend(_totals(files))
     if not options.quiet:
         lines.extend(_excused(files))
-        lines.extend(_waiting(files))
+        lines.extend(waiting(files))
         lines.append(summed_up(files, options.strict, paint))
     return "".join(f"{line}\n" for line in lines)
 
@@ -67,7 +67,8 @@ def _excused(files: Sequence[FileResult]) -> Iterator[str]:
             yield f"  {one_line(file.path)}:{finding.span.line}: {finding.rule}: {one_line(finding.excused or '')}"
 
 
-def _waiting(files: Sequence[FileResult]) -> Iterator[str]:
+def waiting(files: Sequence[FileResult]) -> Iterator[str]:
+    """Lines on what doesn't fail yet: drafts, and pages not yet cleared."""
     for file in files:
         waiting = sum(finding.waits == "draft" and finding.severity is Severity.ERROR for finding in file.findings)
         for pattern in file.drafts:
