@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from .cursor import Cursor
 from .references import read_reference
-from .syntax import Number, Place
+from .syntax import Number, Place, Reference
 from .vocabulary import LOOPS
 from .words import EACH, FIRST, LAST, NEXT, NOUNS, REMAINING, RING_ADJECTIVES, RING_CODES, RING_NOUNS, SAME
 
@@ -92,6 +92,8 @@ def read_place(cursor: Cursor) -> Place | None:
         cursor.at += 1
         start = cursor.start
     if round_end(cursor):
+        if cursor.phrase(_TO_LAST):
+            return _to_last(cursor, start)
         layers = 2 if cursor.phrase(_LAYERS) else 1
         return _close(Place(start, cursor.end, "rest", layers=layers), cursor)
     preposition = cursor.accept("in", "into", "on", "onto", "over", "across", "through", "thru", "along", "to", "around", "from", "between", "at", "of")
@@ -176,7 +178,7 @@ def _space(cursor: Cursor) -> str:
 
 def _target(cursor: Cursor, start: int, preposition: str) -> Place | None:
     """target = ring | chain from hook | each ... | next ... | first | last | same | N noun | ordinal noun | free loops"""
-    for reader in (_ring, _tops, _each, _same, _position, _loops_of, _spaces, _numbered):
+    for reader in (_ring, _tops, _each, _same, _of_pieces, _position, _loops_of, _spaces, _numbered):
         at = cursor.at
         found = reader(cursor, start, preposition)
         if found is not None:
@@ -328,6 +330,78 @@ def _noun_end(cursor: Cursor) -> str:
     noun = _noun(cursor)
     cursor.phrase(("of rnd", "of round", "of row", "of the round", "of the row"))
     return noun
+
+
+_WHICH = ("first", "second", "other", "third", "right", "left", "1st", "2nd", "both", "last", "next")
+
+
+def piece_here(cursor: Cursor, numbered: bool = True) -> str:
+    """piece = ["the"] ["first" | "second" ...] name ["1" | "2"] for a known piece, "leg" or "the chain"; "" if none."""
+    at = cursor.at
+    cursor.accept("the", "your")
+    start = cursor.start
+    if not cursor.accept(*_WHICH):
+        cursor.ordinal()
+    words: list[str] = []
+    best = 0
+    for ahead in range(3):
+        word = cursor.peek(ahead)
+        if not word:
+            break
+        words.append(word)
+        if " ".join(words) in cursor.context.pieces or (ahead == 0 and word in ("leg", "legs", "ch", "chain", "chains", "bridge")):
+            best = ahead + 1
+    if not best:
+        cursor.at = at
+        return ""
+    cursor.at += best
+    copies = numbered and words[0] not in ("ch", "chain", "chains", "bridge")
+    if copies and cursor.is_number(words=False) and cursor.peek(1) not in ("st", "sts", "sc", "x", "times"):
+        cursor.number()
+    return cursor.statement.text[start : cursor.end]
+
+
+def _of_pieces(cursor: Cursor, start: int, preposition: str) -> Place | None:
+    """"around leg 2", "on right leg", "along the ch", "in next st of Leg 1", "in other side of 3 ch", "through arm and body" """
+    if preposition not in ("around", "on", "along", "through", "thru", "in", "into", "over", "across", "onto"):
+        return None
+    number: Number | None = None
+    if preposition in ("in", "into", "over", "on"):
+        at = cursor.at
+        number = _other_side_of(cursor)
+        if number is not None:
+            return Place(start, cursor.end, "piece", number, reference=Reference(start, cursor.end, (), "chain"))
+        cursor.at = at
+        the = cursor.accept("the")
+        which = cursor.accept("next", "first")
+        if which or the and cursor.is_number():
+            number = cursor.number() or Number(cursor.end, cursor.end, (1,))
+            if not (_noun(cursor) and cursor.accept("of", "on", "from")):
+                return None
+        elif preposition != "on":
+            return None
+    through = preposition in ("through", "thru")
+    name = piece_here(cursor, numbered=not through)
+    if not name:
+        return None
+    place = Place(start, cursor.end, "piece", number, reference=Reference(start, cursor.end, (), name))
+    if through and cursor.accept("and", "&"):
+        other = piece_here(cursor, numbered=False)
+        if not other:
+            return None
+        place.layers = 2
+        place.reference = Reference(start, cursor.end, (), name if other.lower() in ("body", "head") else other)
+    return place
+
+
+def _other_side_of(cursor: Cursor) -> Number | None:
+    """"other side of 3 ch", "the 3 ch on the other side" """
+    cursor.accept("the")
+    if not (cursor.accept("other", "opposite") and cursor.accept("side") and cursor.accept("of")):
+        return None
+    cursor.accept("the")
+    number = cursor.number()
+    return number if number is not None and cursor.accept("ch", "chs", "chain", "chains") else None
 
 
 def _loops_of(cursor: Cursor, start: int, preposition: str) -> Place | None:

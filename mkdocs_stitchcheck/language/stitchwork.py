@@ -252,6 +252,8 @@ def _placed(cursor: Cursor, start: int, stitch: Stitch, number: Number | None, f
     work.place = read_place(cursor)
     if work.place is not None and work.place.kind == "chain":
         _skipped_count(cursor, work.place)
+    if work.place is not None and work.place.kind == "piece":
+        _along_piece(cursor, work)
     if work.place is not None and cursor.accept("together", "tog"):
         cursor.phrase(("as one",))
         count = work.place.number
@@ -272,6 +274,18 @@ def _placed(cursor: Cursor, start: int, stitch: Stitch, number: Number | None, f
     _times(cursor, work)
     work.end = cursor.end
     return [work, *_and_in(cursor, work)]
+
+
+def _along_piece(cursor: Cursor, work: Work) -> None:
+    """"sc 17 around leg", "sc through arm and body 4": one stitch in each of so many places of the piece."""
+    assert work.place is not None
+    if work.place.number is None and cursor.is_number(words=False) and cursor.peek(1) not in ("x", "times"):
+        work.place.number = cursor.number()
+    elif cursor.accept("for"):
+        work.place.number = cursor.number()
+    cursor.accept("st", "sts")
+    if work.place.number is None and work.count is not None and work.stitch.uses == 1:
+        work.place.number, work.count = work.count, None
 
 
 def _skipped_count(cursor: Cursor, place: Place) -> None:
