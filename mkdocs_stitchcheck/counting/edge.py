@@ -1,0 +1,37 @@
+"""The working edge: what the last round left to work into."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """What can be worked into. An edge that nothing is known of is None where an ``Edge | None`` is asked for.
+
+    ``stitches`` are the places for stitches (chains that count among them); ``spaces`` the chain spaces as
+    (length in chains, how many). ``kind``:
+
+    ============  ==========================================================================
+    ``stitches``  the last round's stitches
+    ``chain``     an open foundation chain of ``stitches`` chains: both sides can be worked
+    ``ring``      a ring: stitches worked into it use no place
+    ``nothing``   a piece that has not begun
+    ============  ==========================================================================
+
+    ``waiting`` are stitches that earlier rounds left unworked. ``trailing`` is a chain made at the end of the last
+    round, beyond its stitches.
+    """
+
+    stitches: int = 0
+    spaces: tuple[tuple[int, int], ...] = ()
+    kind: str = "stitches"
+    waiting: int = 0
+    trailing: int = 0
+
+    def space_count(self, length: int | None = None) -> int:
+        """How many chain spaces there are, of *length* chains or of any."""
+        return sum(count for chains, count in self.spaces if length is None or chains == length)
+
+
+NOTHING = Edge(kind="nothing")

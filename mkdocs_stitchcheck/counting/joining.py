@@ -1,0 +1,90 @@
+"""Pieces worked together: legs and the bridge between them, an arm worked on through both edges."""
+
+from __future__ import annotations
+
+from ..language import syntax
+from .edge import Edge
+from .places import flat
+from .working import Steps, Working
+
+
+def open_joining(w: Working, steps: Steps, edge: Edge | None, own_piece: str) -> None:
+    """Where *steps* work around other pieces, all their stitches are there to be used, besides the piece's own."""
+    named: dict[str, int | None] = {}
+    own = False
+    for step in flat(steps):
+        place = step.place if isinstance(step, (syntax.Work, syntax.Group)) else None
+        reference = place.reference if place is not None and place.kind == "piece" and place.layers == 1 else None
+        if isinstance(step, syntax.Join):
+            reference = step.reference
+        if reference is None or not reference.piece:
+            continue
+        name = _plain(reference.piece)
+        if _is_chain(name):
+            continue
+        if name not in named:
+            found = w.setting.pieces(reference)
+            named[name] = found.stitches if found is not None else None
+            own = own or bool(own_piece) and _plain(own_piece) in name and len(named) > 1
+    if not named:
+        return
+    w.joined = named
+    if any(count is None for count in named.values()):
+        w.unknown = True
+        return
+    total = sum(count or 0 for count in named.values())
+    has_own = edge is not None and edge.kind == "stitches"
+    w.left = total + (w.left if has_own and not own else 0)
+
+
+def _plain(name: str) -> str:
+    words = name.lower().replace("the ", "").split()
+    return " ".join(words)
+
+
+def _is_chain(name: str) -> bool:
+    return name.split()[-1:] in (["ch"], ["chain"], ["chains"], ["bridge"])
+
+
+def place_of_piece(w: Working, place: syntax.Place) -> int:
+    """Places of another piece, or of the bridge."""
+    name = _plain(place.reference.piece) if place.reference is not None else ""
+    if _is_chain(name):
+        number = w.value(place.number) if place.number is not None else w.bridge
+        return along_the_bridge(w, number)
+    if place.number is not None:
+        return w.value(place.number)
+    w.open_ended = True
+    return w.joined.get(name) or 0
+
+
+def along_the_bridge(w: Working, number: int) -> int:
+    """Takes *number* places of the bridge; they are no stitches of a piece."""
+    w.bridge_used += number
+    w.left += number  # the caller uses them; the pieces' stitches stay as they were
+    return number
+
+
+def close_joining(w: Working) -> None:
+    """Sides of the bridge that were not worked are places of the next round, or are counted in this one."""
+    unworked = 2 * w.bridge - w.bridge_used
+    if unworked <= 0 or not w.bridge:
+        return
+    if w.options == 1:
+        w.options = 3
+        counted = (min(unworked, w.bridge), 0, unworked)[min(w.choice, 2)]
+    else:
+        counted = 0
+    w.tally.made += counted
+    w.tally.openings += counted
+    w.waits += unworked - counted
+
+
+def attach(w: Working, place: syntax.Place) -> int:
+    """"sc 4 through Body and arm": the arm's edge must be 4, or 8 where it was flattened."""
+    number = w.times(place.number)
+    found = w.setting.pieces(place.reference) if place.reference is not None else None
+    if found is not None and number not in (found.stitches, (found.stitches + 1) // 2, found.stitches // 2):
+        w.mismatch = w.mismatch or (place, number, found.stitches)
+    w.use(number)
+    return number

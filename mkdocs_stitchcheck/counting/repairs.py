@@ -1,0 +1,266 @@
+"""Edits of one place in a round that would set it right."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+
+from ..language import syntax
+from ..language.vocabulary import SLIPS, Stitch, increase, stitches, together
+from .evaluate import evaluate
+from .judge import Outcome, Start, judge
+from .places import flat
+from .program import Block, Program, Segment
+from .working import Setting, Steps
+
+_NEAR = 12  # how far from the written number a repeat to the end is searched
+
+
+@dataclass(slots=True)
+class Repair:
+    """One edit of the instruction: ``phrase`` says it ("x 6 instead of x 5"), ``edit`` is (start, end, text).
+
+    ``cost`` is the size of the change, ``equal`` how many pairs of equal plain numbers the round then has.
+    """
+
+    phrase: str
+    edit: tuple[int, int, str] | None
+    cost: float
+    equal: int
+
+
+@dataclass(slots=True)
+class Case:
+    """A failing round: where it stands, what it works on, and what is demanded of a repair."""
+
+    line: syntax.RoundLine
+    steps: Steps
+    rounds: int
+    start: Start
+    setting: Setting
+    stated: tuple[syntax.Stated, ...]
+    accepted: Callable[[Outcome], bool]
+    piece: str = ""
+
+    def works(self, steps: Steps, setting: Setting) -> bool:
+        """Whether the round as changed fits and makes the stated count."""
+        outcome = judge(_program(steps, self.rounds), self.start, setting, self.stated, self.piece)
+        return outcome.right and self.accepted(outcome)
+
+
+def best(case: Case) -> list[Repair]:
+    """The repairs to name: one, two that are equally likely, or none."""
+    found = sorted(_all(case), key=lambda repair: (repair.cost, -repair.equal))
+    if not found:
+        return []
+    first = found[0]
+    equally = [repair for repair in found if (repair.cost, repair.equal) == (first.cost, first.equal)]
+    seen: dict[str, Repair] = {}
+    for repair in equally:
+        seen.setdefault(repair.phrase, repair)
+    return list(seen.values()) if len(seen) <= 2 else []
+
+
+def any_repair(case: Case) -> bool:
+    """Whether there is a repair at all."""
+    return next(_all(case), None) is not None
+
+
+def _all(case: Case) -> Iterator[Repair]:
+    yield from _numbers(case)
+    yield from _rewritten(case)
+
+
+def _program(steps: Steps, rounds: int) -> Program:
+    return Program([Block([Segment(steps, rounds)])])
+
+
+# --- one written number ------------------------------------------------------------------------------------------
+
+
+def _numbers(case: Case) -> Iterator[Repair]:
+    for number, step in editable(case.steps):
+        now = _value(number, case.setting)
+        for other in _solutions(case, number, now):
+            setting = replace(case.setting, replaced=number, replacement=other, asking=False)
+            if other >= 1 and other != now and case.works(case.steps, setting):
+                yield Repair(
+                    _number_phrase(case, number, step, now, other),
+                    (number.start, number.end, str(other)),
+                    abs(other - now),
+                    _equal_pairs(case.steps, setting),
+                )
+                break
+
+
+def editable(steps: Steps) -> Iterator[tuple[syntax.Number, syntax.Step]]:
+    """Every number that may be a slip, with its step; labels and positions ("2nd ch") are never edited."""
+    for step in flat(steps):
+        if isinstance(step, syntax.Work):
+            for number in (step.count, step.times):
+                if number is not None:
+                    yield number, step
+        if isinstance(step, (syntax.Work, syntax.Group)):
+            place = step.place
+            if place is not None and place.number is not None and place.kind in ("next", "first", "last", "to_last", "rest"):
+                yield place.number, step
+        if isinstance(step, (syntax.Repeat, syntax.Group)) and step.times is not None:
+            yield step.times, step
+        if isinstance(step, syntax.Repeat) and step.left is not None:
+            yield step.left, step
+        if isinstance(step, syntax.Group):
+            yield from editable(step.body)
+        if isinstance(step, syntax.Chain) and not step.turning:
+            yield step.number, step
+        if isinstance(step, syntax.Leave) and step.number is not None:
+            yield step.number, step
+        if isinstance(step, syntax.Spread):
+            yield step.number, step
+
+
+def _value(number: syntax.Number, setting: Setting) -> int:
+    values = number.values
+    return values[setting.size if setting.size < len(values) else 0] or 0
+
+
+def _solutions(case: Case, number: syntax.Number, now: int) -> list[int]:
+    """Uses and makes are straight lines in a number, so two points give the solution; a repeat to the end is not."""
+    here = _at(case, number, now)
+    there = _at(case, number, now + 1)
+    if here[2] or there[2]:
+        return [near for step in range(1, _NEAR + 1) for near in (now - step, now + step) if near >= 1]
+    found: list[int] = []
+    wanted = _wanted(case, here[1])
+    for value, slope, goal in (
+        (here[0], there[0] - here[0], 0),
+        (here[1], there[1] - here[1], wanted if wanted is not None else here[1]),
+    ):
+        if value != goal and slope and (goal - value) % slope == 0:
+            found.append(now + (goal - value) // slope)
+    return found
+
+
+def _at(case: Case, number: syntax.Number, value: int) -> tuple[int, int, bool]:
+    setting = replace(case.setting, replaced=number, replacement=value, asking=False)
+    w = evaluate(case.steps, case.start.edge, setting, "", 0, case.start.pending, case.piece)
+    open_repeat = w.remainder is not None or any(
+        isinstance(step, syntax.Repeat) and step.extent != "times" for step in flat(case.steps)
+    )
+    return w.left, w.tally.made, open_repeat or w.side == 2
+
+
+def _wanted(case: Case, made: int) -> int | None:
+    if not case.stated:
+        return None
+    stated = case.stated[-1]
+    if stated.number is not None:
+        return _value(stated.number, case.setting)
+    if stated.form == "sum" and stated.parts:
+        return sum(_value(part.number, case.setting) for part in stated.parts)
+    edge = case.start.edge
+    if stated.change is not None and edge is not None:
+        return edge.stitches + stated.change
+    return made
+
+
+def _equal_pairs(steps: Steps, setting: Setting) -> int:
+    counts: dict[int, int] = {}
+    for step in flat(steps):
+        if isinstance(step, syntax.Work) and step.stitch.plain and step.stitch.kind == "plain":
+            number = step.place.number if step.place is not None else step.count
+            if number is not None:
+                value = setting.replacement if number is setting.replaced else _value(number, setting)
+                counts[value] = counts.get(value, 0) + 1
+    return sum(count * (count - 1) // 2 for count in counts.values())
+
+
+def _number_phrase(case: Case, number: syntax.Number, step: syntax.Step, now: int, other: int) -> str:
+    """"2 sc instead of 3 sc", "x 6 instead of x 5"; "the last" where the same words stand in the round before it."""
+    text = case.line.statement.text
+    if isinstance(step, syntax.Repeat) and number is step.times:
+        if step.counting == "all":
+            return f"x {other} instead of x {now}"
+        return f"{other} times instead of {now}"
+    if not step.start <= number.start < number.end <= step.end or not text[number.start : number.end].isdigit():
+        return f"{other} instead of {now}"
+    old = text[step.start : step.end].strip(" ,;.")
+    new = (text[step.start : number.start] + str(other) + text[number.end : step.end]).strip(" ,;.")
+    if len(old) > 40:
+        return f"{other} instead of {now}"
+    body = text[case.line.body[0] : case.line.body[1]] if case.line.body[1] else text
+    which = "the last " if body.count(old) > 1 and body.rfind(old) + case.line.body[0] == step.start else ""
+    return f"{new} instead of {which}{old}"
+
+
+# --- one step written otherwise ----------------------------------------------------------------------------------
+
+
+def _rewritten(case: Case) -> Iterator[Repair]:
+    text = case.line.statement.text
+    setting = replace(case.setting, asking=False)
+    for steps, phrase, edit, cost in _variants(case.steps, text):
+        if case.works(steps, setting):
+            yield Repair(phrase, edit, cost, _equal_pairs(steps, setting))
+
+
+Variant = tuple[Steps, str, tuple[int, int, str] | None, float]
+
+
+def _variants(steps: Steps, text: str) -> Iterator[Variant]:
+    """*steps* with one step exchanged, dropped or doubled, at any depth."""
+    for index, step in enumerate(steps):
+        before, after = steps[:index], steps[index + 1 :]
+        if isinstance(step, syntax.Work):
+            for stitch, word, cost in _others(step):
+                edit, old = _word_edit(step, text, word)
+                yield (*before, replace(step, stitch=stitch), *after), f"{word} for {old}", edit, cost
+            if step.stitch.kind not in ("slip", "skip", "chain") and step.place is None:
+                yield from _dropped_or_doubled(steps, index, text)
+        elif isinstance(step, syntax.Repeat):
+            for body, phrase, edit, cost in _variants(step.body, text):
+                yield (*before, replace(step, body=body), *after), phrase, edit, cost
+
+
+def _others(step: syntax.Work) -> Iterator[tuple[Stitch, str, float]]:
+    """Stitches that may have been meant: inc for dec, and common slips of fingers and autocorrect."""
+    stitch, table = step.stitch, stitches()
+    if stitch.kind == "increase":
+        if stitch.key == "inc":
+            yield table["dec"], "dec", 1
+        elif stitch.base in table:
+            other = together(table[stitch.base], stitch.makes)
+            yield other, other.key, 1
+    elif stitch.kind == "decrease":
+        if stitch.key in ("dec", "sc2tog"):
+            yield table["inc"], "inc", 1
+        elif stitch.base in table:
+            other = increase(table[stitch.base], stitch.uses)
+            yield other, other.key, 1
+    for word in SLIPS.get(stitch.key, ()):
+        if word in table and word != stitch.key:
+            yield table[word], word, 0.5
+
+
+def _word_edit(step: syntax.Work, text: str, word: str) -> tuple[tuple[int, int, str] | None, str]:
+    """Where the stitch's word stands in the step, to be replaced."""
+    written = text[step.start : step.end]
+    for old in (step.stitch.key, "increase", "decrease", "inc", "dec"):
+        at = written.lower().find(old)
+        if at >= 0 and old:
+            return (step.start + at, step.start + at + len(old), word), written[at : at + len(old)]
+    return None, step.stitch.key
+
+
+def _dropped_or_doubled(steps: Steps, index: int, text: str) -> Iterator[Variant]:
+    step = steps[index]
+    assert isinstance(step, syntax.Work)
+    count = (step.count.value if step.count is not None else 1) * max(step.stitch.uses, 1)
+    written = text[step.start : step.end].strip() or step.stitch.key
+    works = [other for other in steps if isinstance(other, (syntax.Work, syntax.Repeat, syntax.Group))]
+    if len(works) > 1:
+        if index + 1 < len(steps):
+            cut = (step.start, steps[index + 1].start, "")
+        else:
+            cut = (steps[index - 1].end, step.end, "")
+        yield (*steps[:index], *steps[index + 1 :]), f"without {written}", cut, count
+    yield (*steps[:index], step, *steps[index:]), f"{written} twice", (step.end, step.end, f", {written}"), count

@@ -1,0 +1,129 @@
+"""Repeats: "(2 sc, inc) x 6", "*...; rep from * around", "to last 2 sts", "ending with sc". Multiplied, never expanded."""
+
+from __future__ import annotations
+
+from ..language import syntax
+from .questions import STAR
+from .tally import Tally
+from .working import Remainder, Steps, Working, reserved
+
+
+def repeat(w: Working, step: syntax.Repeat, steps: Steps, index: int) -> None:
+    """Works a repeat as often as it says, or as the edge allows."""
+    w.worked = True
+    color = w.color
+    first = w.once(step.body, cyclic=True)
+    later = first if w.color == color else w.once(step.body, cyclic=True)
+    if step.extent == "times":
+        _times(w, first, later, _passes(w, step))
+        return
+    kept = reserved(w, steps, index)
+    if step.extent == "to_last":
+        w.kept = w.times(step.left)
+        kept = max(kept, w.kept)
+    w.open_ended = True
+    if w.unknown:
+        _times(w, first, later, 1)
+        return
+    in_spaces = bool(first.used_spaces)
+    available = max((w.spaces if in_spaces else w.left) - kept, 0)
+    each = first.used_spaces if in_spaces else first.used
+    if step.extent == "ending":
+        _ending(w, step, first, later, available, each)
+        return
+    if not each:
+        w.trust = w.trust or "a repeat that uses no stitches of the round before"
+        _times(w, first, later, 1)
+        return
+    passes, over = divmod(available, each)
+    _times(w, first, later, passes)
+    if over:
+        w.remainder = w.remainder or Remainder(step, each, over, available + kept, kept, in_spaces)
+
+
+def _passes(w: Working, step: syntax.Repeat) -> int:
+    times = w.times(step.times)
+    if step.counting == "more":
+        return times + 1
+    if step.counting == "star":
+        return times + 1 if w.ask(STAR) else times
+    return times
+
+
+def _times(w: Working, first: Tally, later: Tally, passes: int) -> None:
+    if passes > 0:
+        w.repeat(first, 1)
+        w.repeat(later, passes - 1)
+
+
+def _ending(w: Working, step: syntax.Repeat, first: Tally, later: Tally, available: int, each: int) -> None:
+    """Whole repeats, then the shortest beginning of the repeat that ends in the ending, else the ending itself."""
+    last = w.once(step.ending)
+    for tail in (*_beginnings(w, step, available, each), last):
+        if not each:
+            break
+        passes, over = divmod(available - tail.used, each)
+        if passes >= 0 and not over:
+            _times(w, first, later, passes)
+            w.repeat(tail, 1)
+            return
+    over = (available - last.used) % each if each else available
+    w.remainder = w.remainder or Remainder(step, each, over, available, last.used)
+    passes = max((available - last.used) // each, 0) if each else 0
+    _times(w, first, later, passes)
+    w.repeat(last, 1)
+
+
+def _beginnings(w: Working, step: syntax.Repeat, available: int, each: int) -> list[Tally]:
+    """Beginnings of the repeat that end in its ending, shortest first: the empty one where the repeat ends so."""
+    body, ending = step.body, step.ending
+    found: list[Tally] = []
+    if len(ending) <= len(body) and all(
+        _alike(w, mine, its, whole=False) for mine, its in zip(ending, body[len(body) - len(ending) :], strict=True)
+    ):
+        found.append(Tally())
+    for stop in range(len(ending), len(body) + 1):
+        part = body[stop - len(ending) : stop]
+        if not all(_alike(w, mine, its, whole=k > 0) for k, (mine, its) in enumerate(zip(ending, part, strict=True))):
+            continue
+        whole = w.once(body[:stop])
+        last = part[-1]
+        if len(ending) == 1 and isinstance(last, syntax.Work) and last.stitch.plain and _plain_number(w, last) > 1:
+            found.extend(_within(w, body[: stop - 1], last, _plain_number(w, ending[0]), available, each))
+        elif stop < len(body):
+            found.append(whole)
+    return found
+
+
+def _within(w: Working, before: Steps, last: syntax.Work, least: int, available: int, each: int) -> list[Tally]:
+    """Of "sc in next 3 sts" a beginning may hold 1, 2 or 3: the one that fits is solved for, not searched."""
+    tally = w.once(before)
+    most = _plain_number(w, last)
+    if not each:
+        return []
+    number = (available - tally.used) % each
+    if number < least:
+        number += each * -((number - least) // each)
+    if not least <= number <= most:
+        return []
+    tally.used += number
+    tally.stitch(w.wear(last.color), last.stitch, number, number)
+    return [tally]
+
+
+def _plain_number(w: Working, step: syntax.Step) -> int:
+    if not isinstance(step, syntax.Work):
+        return 1
+    if step.place is not None and step.place.number is not None:
+        return w.value(step.place.number)
+    return w.times(step.count) if step.place is None else 1
+
+
+def _alike(w: Working, mine: syntax.Step, its: syntax.Step, whole: bool) -> bool:
+    """Whether a step of the ending can be (the end of) a step of the repeat."""
+    if isinstance(mine, syntax.Work) and isinstance(its, syntax.Work):
+        if mine.stitch.key != its.stitch.key:
+            return False
+        own, others = _plain_number(w, mine), _plain_number(w, its)
+        return own == others if whole else own <= others
+    return type(mine) is type(its) and isinstance(mine, (syntax.Chain, syntax.Group))

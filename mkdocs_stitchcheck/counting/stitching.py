@@ -1,0 +1,249 @@
+"""Stitches: what "2 sc in next 3 sts", "inc x 6", "dec around", "sk 2", "(sc, hdc) in next st" use and make."""
+
+from __future__ import annotations
+
+from ..language import syntax
+from ..language.vocabulary import stitches
+from .joining import along_the_bridge, attach, place_of_piece
+from .places import is_space
+from .questions import NUMBER, SLIP
+from .working import Remainder, Steps, Working, reserved
+
+
+def work(w: Working, step: syntax.Work, steps: Steps, index: int) -> None:
+    """Stitches of one kind."""
+    kind = step.stitch.kind
+    if step.loop:
+        w.loops.add(step.loop)
+    if kind == "slip":
+        _slip(w, step, steps, index)
+    elif kind == "skip":
+        w.use(skipped(w, step, steps, index))
+    elif step.place is None:
+        _in_a_row(w, step)
+    else:
+        _placed(w, step, step.place, steps, index)
+
+
+def _in_a_row(w: Working, step: syntax.Work) -> None:
+    stitch, color = step.stitch, w.wear(step.color)
+    count = w.times(step.count)
+    times = w.times(step.times)
+    w.worked = True
+    if w.in_ring:
+        w.tally.stitch(color, stitch, count * times, count * times * stitch.makes)
+        return
+    if count > 1 and (step.number_first or step.glued) and stitch.plain and stitch.kind in ("plain", "post"):
+        if w.ask(NUMBER):
+            w.use(times)
+            w.tally.stitch(color, stitch, count * times, count * times)
+            return
+    number = count * times
+    w.use(number * stitch.uses)
+    w.tally.stitch(color, stitch, number, number * stitch.makes)
+
+
+def _placed(w: Working, step: syntax.Work, place: syntax.Place, steps: Steps, index: int) -> None:
+    stitch, color = step.stitch, w.wear(step.color)
+    times = w.times(step.times)
+    count = w.times(step.count)
+    if stitch.uses == 0:
+        number = count * times
+    elif place.kind == "ring":
+        number = count * times
+    elif is_space(place):
+        number = spaces(w, place, times, reserved(w, steps, index)) * count
+    elif place.layers > 1 and place.reference is not None:
+        number = attach(w, place) * count * times
+    elif place.layers > 1:
+        number = _layers(w, place, reserved(w, steps, index)) * count * times
+    else:
+        before = w.left
+        places = taken(w, place, steps, index)
+        if stitch.uses == 1:
+            if step.count is not None and count == places > 1 and (count >= 5 or stitch.makes > 1):
+                count = 1  # "work 6 sc in next 6 sts": one in each
+            number = places * count * times
+            w.corner = count * stitch.makes > 1 and places == 1
+        else:
+            number = _together(w, step, place, places, before)
+            places = max(places, stitch.uses) if step.spread else number * stitch.uses
+            number *= times
+        w.use(places * times)
+    w.worked = True
+    w.tally.stitch(color, stitch, number, number * stitch.makes)
+
+
+def _together(w: Working, step: syntax.Work, place: syntax.Place, places: int, before: int) -> int:
+    """How many decreases *places* allow."""
+    if step.spread:
+        return 1
+    uses = step.stitch.uses
+    number, over = divmod(places, uses)
+    if place.kind in ("rest", "to_last") and place.number is None or place.kind == "to_last":
+        if over and not w.unknown:
+            w.remainder = w.remainder or Remainder(step, uses, over, before, before - places)
+        return max(number, 0)
+    written = w.times(step.count) if step.count is not None else max(number, 1)
+    return written if not number or over or step.count is not None else number
+
+
+def taken(w: Working, place: syntax.Place, steps: Steps, index: int) -> int:
+    """How many places *place* takes; "all that are left" is open-ended."""
+    kind = place.kind
+    if kind in ("rest", "to_last", "loops"):
+        if place.number is not None and kind != "to_last":
+            return w.value(place.number)
+        if not w.open_ended and w.chain and w.side == 1:
+            _around_a_chain(w, place, steps)
+        w.open_ended = True
+        kept = reserved(w, steps, index)
+        if kind == "to_last":
+            w.kept = w.times(place.number)
+            kept = max(kept, w.kept)
+        return max(w.left - kept, 0)
+    if kind == "same":
+        # Before any stitch, "same st" can only be the one under the chain or the join.
+        return 0 if w.tally.used or w.depth or w.in_ring or w.worked else 1
+    if kind == "chain" and w.chain and w.side == 1 and w.first_chain:
+        return max(w.times(place.number) - w.first_chain + 1 - w.tally.used, 1)
+    if kind == "piece":
+        return place_of_piece(w, place)
+    if w.joined and place.noun == "chain":
+        return along_the_bridge(w, w.value(place.number) if place.number is not None else w.bridge)
+    if w.in_ring and not w.left:
+        return 0
+    return w.times(place.number)
+
+
+def _around_a_chain(w: Working, place: syntax.Place, steps: Steps) -> None:
+    """"sc around" straight into a chain goes along both sides; the stated count has the last word."""
+    if not w.setting.in_rounds or any(isinstance(step, syntax.OtherSide) for step in steps):
+        return
+    one = w.left + w.tally.used
+    both = [2 * one, 2 * one - 1, 2 * one - 2]
+    choices = [one, *both] if place.noun == "chain" else [*both, one]
+    w.options = len(choices)
+    w.left = choices[min(w.choice, len(choices) - 1)] - w.tally.used
+    w.side = 2
+    w.side_used = -1
+
+
+def _layers(w: Working, place: syntax.Place, kept: int) -> int:
+    """Stitches through two layers: of an odd number, either a half more or a half less."""
+    w.layered = True
+    if place.number is None and place.kind in ("rest", "to_last", "next") and (place.kind != "next" or not place.noun):
+        kept = max(kept, w.times(place.number)) if place.kind == "to_last" else kept
+        w.open_ended = True
+        half, odd = divmod(max(w.left - kept, 0), place.layers)
+        if odd:
+            w.options = 2
+            half += w.choice and 1
+        w.use(max(w.left - kept, 0))
+        return half
+    number = w.times(place.number)
+    uses = number * place.layers
+    w.use(uses - 1 if w.left == uses - 1 else uses)
+    return number
+
+
+def spaces(w: Working, place: syntax.Place, times: int, kept: int) -> int:
+    """Takes chain spaces and gives their number; stitches before them are passed over."""
+    if place.number is None and (place.kind == "rest" or place.each):
+        w.open_ended = True
+        number = max(w.spaces - kept, 0)
+    elif place.kind == "to_last":
+        number = max(w.spaces - w.times(place.number), 0)
+    elif place.kind == "same":
+        return times
+    else:
+        number = w.times(place.number) * times
+    w.tally.used_spaces += number
+    w.spaces -= number
+    return number
+
+
+def skipped(w: Working, step: syntax.Work, steps: Steps, index: int) -> int:
+    """How many places are passed over; "skip first st" after a chain that counts is the stitch under it."""
+    place = step.place
+    times = w.times(step.times)
+    if place is None:
+        return w.times(step.count) * times
+    if is_space(place):
+        w.tally.used_spaces += w.times(place.number)
+        w.spaces -= w.times(place.number)
+        return 0
+    if place.kind == "first" and w.under_chain:
+        w.under_chain = False
+        return w.times(place.number) - 1
+    if place.kind == "chain":
+        return max(w.times(place.number) - w.tally.used, 1)
+    places = taken(w, place, steps, index)
+    if place.number is None and step.count is not None:
+        places = w.value(step.count)
+    return places * times
+
+
+def _slip(w: Working, step: syntax.Work, steps: Steps, index: int) -> None:
+    """A slip stitch: a join where the edge is used up, a stitch among stitches."""
+    place = step.place
+    number = w.times(step.count) * w.times(step.times)
+    color = w.wear(step.color)
+    following = steps[index + 1] if index + 1 < len(steps) else None
+    moves = not w.worked and place is None and number == 1 and isinstance(following, syntax.Chain)
+    join = not w.unknown and not w.in_ring and not w.depth and w.left <= 0
+    if place is not None and (place.kind == "same" or place.noun == "chain" or place.kind == "first" and w.worked):
+        join = True
+    if join or moves:
+        w.tally.stitch(color, step.stitch, number, 0)
+        return
+    if place is not None and is_space(place):
+        spaces(w, place, 1, 0)
+        w.tally.stitch(color, step.stitch, number, 0)
+        return
+    if place is not None:
+        places = taken(w, place, steps, index)
+        number = places * w.times(step.times)
+    w.worked = True
+    counts = w.ask(SLIP)
+    if not w.in_ring:
+        w.use(number)
+    w.tally.stitch(color, step.stitch, number, number if counts else 0)
+
+
+def group(w: Working, step: syntax.Group, steps: Steps, index: int) -> None:
+    """Several kinds in one place, or the same in each of several."""
+    place, times = step.place, w.times(step.times)
+    w.worked = True
+    body = w.once(step.body, no_places=True)
+    if place.kind == "ring":
+        number = 1
+    elif is_space(place):
+        number = spaces(w, place, 1, reserved(w, steps, index))
+    elif place.layers > 1:
+        number = _layers(w, place, reserved(w, steps, index))
+    else:
+        number = taken(w, place, steps, index)
+        w.use(number * times)
+        number = max(number, 1) if place.kind == "same" else number
+        w.corner = number == 1 and body.made > 1
+    w.tally.add(body, number * times)
+    w.tally.groups += number * times
+
+
+def spread(w: Working, step: syntax.Spread, steps: Steps, index: int) -> None:
+    """"inc 6 evenly": the whole edge is used, so many more or fewer are made."""
+    number, stitch = w.value(step.number), step.stitch
+    w.open_ended = True
+    w.worked = True
+    places = max(w.left - reserved(w, steps, index), 0)
+    color = w.wear(None)
+    plain = stitches().get(stitch.base, stitches()["sc"])
+    needed = number * stitch.uses
+    if needed > places and not w.unknown:
+        w.use(needed)
+        w.tally.stitch(color, stitch, number, number * stitch.makes)
+        return
+    w.use(places)
+    w.tally.stitch(color, stitch, number, number * stitch.makes)
+    w.tally.stitch(color, plain, places - needed, places - needed)

@@ -1,0 +1,263 @@
+"""Counts a whole pattern: every piece, every size, one reading; gives results and reports slips."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from ..findings import Finding, Findings, Severity
+from ..language import syntax
+from ..results import PatternResult, PieceResult, Reading, RoundResult, Status
+from ..source import Span
+from . import messages, readings
+from .edge import NOTHING
+from .judge import Start
+from .named import check_names
+from .numbering import check_numbers
+from .piece import Pass, PieceWalk, Worked
+from .program import MOST_ROUNDS, Programs
+from .questions import Answers, header_line, words
+from .report import Reporter, body_span, label_span
+
+_WORST = (Status.MISMATCH, Status.UNREAD, Status.ON_TRUST, Status.COUNTED, Status.CHECKED)
+
+
+def count_pattern(pattern: syntax.Pattern, findings: Findings) -> PatternResult:
+    """Counts *pattern* and adds what is wrong to *findings*.
+
+    Gives one :class:`~mkdocs_stitchcheck.results.RoundResult` a written line of rounds, rows, foundations and counted
+    steps. A slip of the writer's never raises.
+    """
+    programs = Programs(pattern)
+    base = readings.declared(pattern.header)
+    reporter = Reporter(findings, pattern.title)
+    before = len(findings.items)
+    choice, walks = _read_and_walk(pattern, programs, base, reporter)
+    result = PatternResult(pattern.title, pattern.line, pattern, draft=pattern.draft)
+    for index, piece in enumerate(pattern.pieces):
+        result.pieces.append(_piece_result(piece, [walk[index] for walk in walks]))
+    last = 0
+    for piece, walk in zip(pattern.pieces, walks[0], strict=True):
+        check_numbers(piece, last if _continues(piece, walks[0]) else 0, programs, reporter)
+        last = max(programs.rounds[id(piece)].last, 0)
+        _tell_followers(walk, reporter)
+    check_names(pattern, programs, reporter)
+    _check_counts_stated(pattern, result, reporter)
+    if choice is not None:
+        _report_readings(pattern, choice, result, reporter)
+    else:
+        result.readings = [Reading(q, words(q, a), "declared") for q, a in base.given.items()]
+    result.findings = findings.items[before:]
+    return result
+
+
+# --- readings and sizes ------------------------------------------------------------------------------------------
+
+
+def _read_and_walk(
+    pattern: syntax.Pattern, programs: Programs, base: Answers, reporter: Reporter
+) -> tuple[readings.Choice | None, list[list[PieceWalk]]]:
+    """Walks once under the usual readings; again where the rounds together say otherwise."""
+    findings = reporter.findings
+    sizes = max(len(pattern.header.sizes), 1)
+    kept, findings.items = findings.items, []
+    try:
+        shared, walk = _walk(pattern, programs, base, reporter, 0)
+        choice = None
+        if shared.asked or any(word.throughout for word in shared.words):
+            if not shared.all_pass or shared.asked[readings.HDC] or any(w.throughout for w in shared.words) or shared.words:
+                choice = readings.choose(base, shared.speakers, shared.words, shared.asked)
+        answers = choice.answers if choice is not None else base
+        told = choice.told if choice is not None else {}
+        if choice is not None and (told or any(answers.get(q) != base.get(q) for q in answers.given)):
+            findings.items = []
+            shared, walk = _walk(pattern, programs, answers, reporter, 0, told)
+        walks, found = [walk], [findings.items]
+        for size in range(1, sizes):
+            findings.items = []
+            walks.append(_walk(pattern, programs, answers, reporter, size, told)[1])
+            found.append(findings.items)
+    finally:
+        findings.items = kept
+    findings.items.extend(found[0] if sizes == 1 else _merged(found, pattern.header.sizes))
+    return choice, walks
+
+
+def _walk(
+    pattern: syntax.Pattern, programs: Programs, answers: Answers, reporter: Reporter, size: int,
+    told: dict[str, str] | None = None,
+) -> tuple[Pass, list[PieceWalk]]:  # fmt: skip
+    shared = Pass(pattern, programs, answers, reporter, size, told=told or {})
+    walks: list[PieceWalk] = []
+    for piece in pattern.pieces:
+        start = Start(NOTHING, piece.color or "", None, MOST_ROUNDS)
+        if walks and (piece.continued or _runs_on(piece, walks[-1], programs)):
+            last = walks[-1].state
+            start = Start(last.edge, piece.color or last.color, last.pending, MOST_ROUNDS)
+        walk = PieceWalk(shared, piece, start)
+        walk.run()
+        if piece.same_as is not None and not walk.worked:
+            shared.ends[id(piece)] = shared.edge_of(piece.same_as)
+        walks.append(walk)
+    return shared, walks
+
+
+def _runs_on(piece: syntax.Piece, before: PieceWalk, programs: Programs) -> bool:
+    """A piece goes on from the one before if the numbers run on and that was not fastened off."""
+    rounds, last = programs.rounds[id(piece)], programs.rounds[id(before.piece)].last
+    if not rounds.stretches or not last or before.fastened or piece.making_up:
+        return False
+    first = next((line for line in piece.lines if isinstance(line, syntax.RoundLine) and line.label is not None), None)
+    return first is not None and first.label is not None and first.label.first == last + 1
+
+
+def _continues(piece: syntax.Piece, walks: list[PieceWalk]) -> bool:
+    index = next(i for i, walk in enumerate(walks) if walk.piece is piece)
+    if not index:
+        return False
+    return piece.continued or _runs_on(piece, walks[index - 1], walks[index].shared.programs)
+
+
+def _merged(found: list[list[Finding]], sizes: tuple[str, ...]) -> list[Finding]:
+    """The findings of all sizes: one each, naming the sizes that it is true of."""
+    order: list[tuple[str, Span]] = []
+    by_place: dict[tuple[str, Span], dict[int, Finding]] = {}
+    for size, items in enumerate(found):
+        for item in items:
+            key = (item.rule, item.span)
+            if key not in by_place:
+                order.append(key)
+            by_place.setdefault(key, {}).setdefault(size, item)
+    merged: list[Finding] = []
+    for key in order:
+        here = by_place[key]
+        first = next(iter(here.values()))
+        if len(here) == len(sizes) and all(item.message == first.message for item in here.values()):
+            merged.append(first)
+            continue
+        names = " and ".join(sizes[size] for size in here) if len(here) < 3 else ", ".join(sizes[size] for size in here)
+        noun = "Size" if len(here) == 1 else "Sizes"
+        merged.append(first.with_(message=f"{noun} {names}: {first.message}", edits=(), alternatives=()))
+    return merged
+
+
+# --- results -----------------------------------------------------------------------------------------------------
+
+
+def _piece_result(piece: syntax.Piece, walks: list[PieceWalk]) -> PieceResult:
+    result = PieceResult(piece.name, piece.make, piece.line, piece)
+    for entries in zip(*(walk.worked for walk in walks), strict=True):
+        result.rounds.append(_round_result(entries))
+    asides = walks[0].asides
+    kinds = Counter(line.kind for line in result.rounds if line.counts)
+    in_ring = any(_is_ring(line.syntax) for line in result.rounds[:2])
+    result.flat = kinds["row"] > kinds["round"] and not in_ring
+    result.flattened = "flatten" in asides
+    counts = [line.makes[0] or 0 for line in result.rounds if line.counts]
+    drawn_in = bool(counts) and counts[-1] <= 8 and max(counts) >= 18
+    result.closed = "close" in asides or (drawn_in and not result.flat and not result.flattened)
+    return result
+
+
+def _is_ring(line: syntax.RoundLine) -> bool:
+    for step in line.steps or ():
+        place = step.place if isinstance(step, (syntax.Work, syntax.Group)) else None
+        if isinstance(step, syntax.Ring) or place is not None and place.kind == "ring":
+            return True
+    return False
+
+
+def _round_result(entries: tuple[Worked, ...]) -> RoundResult:
+    first = entries[0]
+    line = first.line
+    label = line.label
+    outcome = first.outcome
+    result = RoundResult(messages.name_of(line) if label is not None else "", first.kind, line.line, line)
+    if label is not None:
+        result.first, result.last = label.first, label.last
+        if result.first is not None and result.last is not None and first.worked > 1 and result.first == result.last:
+            result.last = result.first + first.worked - 1
+    result.worked = first.worked
+    result.uses = tuple(entry.uses for entry in entries)
+    result.makes = tuple(entry.makes for entry in entries)
+    result.stated = tuple(entry.stated for entry in entries)
+    result.each = tuple(outcome.each) if outcome is not None else ()
+    result.status = min((entry.status for entry in entries), key=_WORST.index)
+    result.trust = next((entry.trust for entry in entries if entry.trust), "")
+    result.color, result.colors, result.turned = first.color, first.colors, first.turned
+    result.stitches = Counter({key: count for key, count in first.material.items() if count})
+    return result
+
+
+# --- findings on the whole pattern -------------------------------------------------------------------------------
+
+
+def _tell_followers(walk: PieceWalk, reporter: Reporter) -> None:
+    """Rounds that could not be checked because of an earlier one are named under what is wrong with that."""
+    for worked in walk.worked:
+        names = walk.following.get(id(worked.line))
+        if not names:
+            continue
+        which = names[0] if len(names) == 1 else f"{names[0]} to {names[-1]}" if len(names) > 2 else " and ".join(names)
+        sentence = f"{which} could not be checked, because this is not known."
+        lines = {block.number for block in worked.line.statement.lines}
+        for index, item in enumerate(reporter.findings.items):
+            if item.span.line in lines and item.severity in (Severity.ERROR, Severity.INFO):
+                reporter.findings.items[index] = item.with_(follows=(*item.follows, sentence))
+                break
+
+
+def _check_counts_stated(pattern: syntax.Pattern, result: PatternResult, reporter: Reporter) -> None:
+    lines = [(piece, line) for piece in result.pieces for line in piece.rounds if line.counts]
+    if not lines or any(line.syntax.stated for _, line in lines):
+        return
+    if any(line.status is Status.UNREAD for _, line in lines):
+        return
+    piece, line = lines[0]
+    reporter.add(
+        "count-missing", label_span(line.syntax), "No round says how many stitches it has, so only half can be checked.",
+        piece.syntax, line.syntax, suggestion="Write the count at the end of each round that changes it: (12).",
+    )  # fmt: skip
+
+
+def _report_readings(pattern: syntax.Pattern, choice: readings.Choice, result: PatternResult, reporter: Reporter) -> None:
+    for question, answer in choice.answers.given.items():
+        result.readings.append(Reading(question, words(question, answer), choice.why.get(question, "usual")))
+    for question in choice.undecided:
+        if question not in choice.answers.given:
+            result.readings.append(Reading(question, words(question, choice.answers.get(question)), "nothing decides"))
+    place = _first_round(result)
+    if place is None:
+        return
+    piece, line = place
+    for question in choice.undecided:
+        answer = choice.answers.get(question)
+        message = f"Nothing decides whether {_asks(question)}; it is read as: {words(question, answer)}."
+        suggestion = f"Say it in a header line: {header_line(question, answer)}."
+        reporter.add("reading-undecided", body_span(line), message, piece, line, suggestion=suggestion)
+    for question, round_line in choice.guessed.items():
+        answer = choice.answers.get(question)
+        name = messages.name_of(round_line)
+        message = f"Only {name} shows how the pattern is meant: {words(question, answer)}. It may be a slip there."
+        suggestion = f"If it is meant, say it in a header line: {header_line(question, answer)}."
+        owner = next((p for p in pattern.pieces if round_line in p.lines), None)
+        reporter.add("reading-guessed", body_span(round_line), message, owner, round_line, suggestion=suggestion)
+
+
+_ASKS = {
+    "star-repeat": "a repeat from the star counts the first time",
+    "number-stitch": "2 sc is two stitches or two in one",
+    "chains-counted": "chains between stitches count",
+    "slip-stitches": "slip stitches count",
+    "implicit-repeat": "a list without brackets is repeated",
+    "space-reach": "spaces are taken in order",
+}
+
+
+def _asks(question: str) -> str:
+    if question.startswith("turning-chain "):
+        return f"the turning chain of {question.split(' ', 1)[1]} counts as a stitch"
+    return _ASKS[question]
+
+
+def _first_round(result: PatternResult) -> tuple[syntax.Piece, syntax.RoundLine] | None:
+    return next(((piece.syntax, line.syntax) for piece in result.pieces for line in piece.rounds), None)
