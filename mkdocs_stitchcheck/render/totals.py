@@ -95,8 +95,8 @@ def totals(pattern: PatternResult, ctx: Context) -> Html | None:
     head = [
         el("th", "Piece", scope="col"),
         el("th", "Make", scope="col", align="right"),
-        el("th", "Rounds in all", scope="col", align="right"),
-        el("th", "Stitches in all", scope="col", align="right"),
+        el("th", "Rounds", scope="col", align="right"),
+        el("th", "Stitches", scope="col", align="right"),
     ]
     rows = [_total_row(piece, total) for piece, total in worked]
     everything = pattern_total(pattern)
@@ -112,7 +112,7 @@ def totals(pattern: PatternResult, ctx: Context) -> Html | None:
         lines("", el("thead", el("tr", lines("", head, ""))), el("tbody", lines("", rows, "")), ""),
         aria_label="Pieces and their stitches",
     )
-    return el("div", lines("", part_title("Pieces and stitches", ctx), table, ""), class_="sc-part sc-totals")
+    return el("div", lines("", part_title("Pieces and stitches, all copies", ctx), table, ""), class_="sc-part sc-totals")
 
 
 def _total_row(piece: PieceResult, total: Total) -> Html:
