@@ -97,7 +97,9 @@ def _sign_at(text: str, column: int) -> str:
 
 def test_a_line_of_megabytes_is_cut_at_once() -> None:
     line = "sc, " * 1_500_000 + "dcc"
-    result = FileResult("long.md", [], [Finding("unknown-stitch", Severity.ERROR, at(1, len(line) - 2, len(line) + 1), "?")], line)
+    result = FileResult(
+        "long.md", [], [Finding("unknown-stitch", Severity.ERROR, at(1, len(line) - 2, len(line) + 1), "?")], line
+    )
     told = report("text", [result])
     assert "dcc\n" in told
     assert len(told) < 500
@@ -123,7 +125,8 @@ def test_colors(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("NO_COLOR", "1")
     assert not wants_color(terminal)  # type: ignore[arg-type]
     assert wants_color(terminal, "always")  # type: ignore[arg-type]
-    assert not wants_color(open(os.devnull), "auto")
+    with open(os.devnull) as nowhere:
+        assert not wants_color(nowhere)
 
 
 # --- formats that others read -------------------------------------------------------------------------------------
@@ -134,7 +137,17 @@ def test_json_is_the_contract() -> None:
     document = json.loads(report("json", all_samples()))
     assert document["version"] == 1
     assert set(document["summary"]) == {
-        "rounds", "checked", "counted", "on_trust", "mismatch", "unread", "errors", "warnings", "advice", "infos", "cautions",
+        "rounds",
+        "checked",
+        "counted",
+        "on_trust",
+        "mismatch",
+        "unread",
+        "errors",
+        "warnings",
+        "advice",
+        "infos",
+        "cautions",
     }
     parts = ("checked", "counted", "on_trust", "mismatch", "unread")
     assert sum(document["summary"][part] for part in parts) == document["summary"]["rounds"]
@@ -145,8 +158,19 @@ def test_json_is_the_contract() -> None:
     assert all(keys <= set(line) for line in pattern["pieces"][0]["rounds"])
     problem = document["files"][0]["problems"][2]
     assert {
-        "rule", "severity", "line", "column", "end_line", "end_column", "message", "suggestion", "group", "pattern",
-        "piece", "round", "edits",
+        "rule",
+        "severity",
+        "line",
+        "column",
+        "end_line",
+        "end_column",
+        "message",
+        "suggestion",
+        "group",
+        "pattern",
+        "piece",
+        "round",
+        "edits",
     } <= set(problem)
     assert problem["edits"] == [{"line": 12, "column": 23, "end_line": 12, "end_column": 25, "text": "12"}]
     sized = document["files"][1]["patterns"][0]["pieces"][0]["rounds"][0]
@@ -181,7 +205,9 @@ def test_sarif_fingerprints_stay_when_lines_are_put_in_above() -> None:
     moved = vole()
     moved.text = "a line\n\n" + moved.text
     moved.findings = [
-        finding.with_(span=Span(finding.span.line + 2, finding.span.column, finding.span.end_line + 2, finding.span.end_column))
+        finding.with_(
+            span=Span(finding.span.line + 2, finding.span.column, finding.span.end_line + 2, finding.span.end_column)
+        )
         for finding in moved.findings
     ]
     assert marks(moved) == marks(vole())
@@ -205,9 +231,11 @@ def test_junit_is_read_by_a_library(tmp_path: Path) -> None:
 
 
 def many(severity: Severity, number: int) -> FileResult:
-    return FileResult("many.md", [], [
-        Finding("count-mismatch", severity, at(line, 1, 2), f"{severity} {line}") for line in range(1, number + 1)
-    ])
+    return FileResult(
+        "many.md",
+        [],
+        [Finding("count-mismatch", severity, at(line, 1, 2), f"{severity} {line}") for line in range(1, number + 1)],
+    )
 
 
 def test_github_shows_errors_first_and_says_how_many_more() -> None:

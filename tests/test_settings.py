@@ -47,7 +47,10 @@ def test_everything_that_may_be_set() -> None:
     ("mapping", "said"),
     [
         ({"sevrities": {}}, "there is no setting 'sevrities'; did you mean severities?"),
-        ({"zzz": 1}, "there is no setting 'zzz'; there is: severities, strict, not_yet, terms, yarn_margin, house_style."),
+        (
+            {"zzz": 1},
+            "there is no setting 'zzz'; there is: severities, strict, not_yet, terms, yarn_margin, house_style.",
+        ),
         ({"severities": {"cuont-mismatch": "off"}}, "there is no rule 'cuont-mismatch'; did you mean count-mismatch?"),
         ({"severities": {"style": "warn"}}, "severities.style can't be 'warn'; did you mean warning?"),
         ({"severities": {"style": True}}, "severities.style can't be True"),
@@ -86,10 +89,22 @@ def test_keys_of_the_host_are_left_to_it() -> None:
 @pytest.mark.parametrize(
     ("pattern", "path", "matches"),
     [
-        ("a.md", "a.md", True), ("a.md", "b/a.md", False), ("b/", "b/a.md", True), ("b", "b/c/a.md", True),
-        ("b", "bc/a.md", False), ("*.md", "a.md", True), ("*.md", "b/a.md", False), ("**/*.md", "a.md", True),
-        ("**/*.md", "b/c/a.md", True), ("b/**", "b/c/a.md", True), ("?.md", "a.md", True), ("?.md", "ab.md", False),
-        ("./a.md", "a.md", True), ("b\\a.md", "b/a.md", True), ("a+b (1).md", "a+b (1).md", True), ("", "a.md", False),
+        ("a.md", "a.md", True),
+        ("a.md", "b/a.md", False),
+        ("b/", "b/a.md", True),
+        ("b", "b/c/a.md", True),
+        ("b", "bc/a.md", False),
+        ("*.md", "a.md", True),
+        ("*.md", "b/a.md", False),
+        ("**/*.md", "a.md", True),
+        ("**/*.md", "b/c/a.md", True),
+        ("b/**", "b/c/a.md", True),
+        ("?.md", "a.md", True),
+        ("?.md", "ab.md", False),
+        ("./a.md", "a.md", True),
+        ("b\\a.md", "b/a.md", True),
+        ("a+b (1).md", "a+b (1).md", True),
+        ("", "a.md", False),
     ],
 )
 def test_path_patterns(pattern: str, path: str, matches: bool) -> None:
@@ -180,9 +195,7 @@ def test_the_settings_of_a_site(tmp_path: Path, monkeypatch: pytest.MonkeyPatch)
     write(tmp_path / "base.yml", "docs_dir: pages\n")
     site = write(tmp_path / "mkdocs.yml", SITE)
     monkeypatch.delenv("STRICT", raising=False)
-    settings = Settings(
-        severities=(("style", Severity.OFF),), not_yet=("posts/a.md",), root=str(tmp_path / "pages")
-    )
+    settings = Settings(severities=(("style", Severity.OFF),), not_yet=("posts/a.md",), root=str(tmp_path / "pages"))
     assert read_configuration(site) == settings
     monkeypatch.setenv("STRICT", "true")
     assert read_configuration(site) == settings.with_(strict=True)

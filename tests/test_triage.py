@@ -18,7 +18,9 @@ from mkdocs_stitchcheck.triage import settle, settle_file
 
 
 def found(rule: str, line: int, column: int = 1, **more: Any) -> Finding:
-    return Finding(rule, more.pop("severity", default_severity(rule)), at(line, column, column + 1), f"{rule} {line}", **more)
+    return Finding(
+        rule, more.pop("severity", default_severity(rule)), at(line, column, column + 1), f"{rule} {line}", **more
+    )
 
 
 def said(*numbers: int) -> Statement:
@@ -31,7 +33,9 @@ def pattern(
     read = pattern_syntax(*excuses)
     read.pieces.append(syntax.Piece("", None, lines=[syntax.Line("round", statement) for statement in statements]))
     read.pieces[0].lines += [syntax.Line("excuse", statement) for statement, _reason in excuses]
-    return PatternResult(more.pop("title", "Wren"), more.pop("line", 1), read, end_line=more.pop("end_line", 99), **more)
+    return PatternResult(
+        more.pop("title", "Wren"), more.pop("line", 1), read, end_line=more.pop("end_line", 99), **more
+    )
 
 
 def settled(findings: list[Finding], *patterns: PatternResult, settings: Settings | None = None) -> list[Finding]:
@@ -42,18 +46,28 @@ def test_severities_as_set() -> None:
     settings = Settings(severities=(("count-mismatch", Severity.INFO), ("style", Severity.OFF)))
     kept = settled([found("style", 1), found("count-mismatch", 2), found("round-twice", 3)], settings=settings)
     assert [(finding.rule, finding.severity) for finding in kept] == [
-        ("count-mismatch", Severity.INFO), ("round-twice", Severity.ERROR),
+        ("count-mismatch", Severity.INFO),
+        ("round-twice", Severity.ERROR),
     ]
 
 
 def test_each_place_and_rule_once_in_order_of_place() -> None:
     edit = (Edit(at(4, 2, 3), "6"),)
-    kept = settled([
-        found("style", 9), found("count-mismatch", 4, 2), found("count-mismatch", 4, 2, edits=edit),
-        found("round-twice", 4, 2), found("count-mismatch", 4, 1), found("count-mismatch", 4, 2),
-    ])
+    kept = settled(
+        [
+            found("style", 9),
+            found("count-mismatch", 4, 2),
+            found("count-mismatch", 4, 2, edits=edit),
+            found("round-twice", 4, 2),
+            found("count-mismatch", 4, 1),
+            found("count-mismatch", 4, 2),
+        ]
+    )
     assert [(f.rule, f.span.line, f.span.column) for f in kept] == [
-        ("count-mismatch", 4, 1), ("count-mismatch", 4, 2), ("round-twice", 4, 2), ("style", 9, 1),
+        ("count-mismatch", 4, 1),
+        ("count-mismatch", 4, 2),
+        ("round-twice", 4, 2),
+        ("style", 9, 1),
     ]
     assert kept[1].edits == edit
 
@@ -68,19 +82,25 @@ def test_an_excuse_covers_the_statement_above_it() -> None:
 
 
 def test_an_excuse_covers_a_line_that_could_not_be_read() -> None:
-    kept = settled([found("count-mismatch", 2), found("unreadable-line", 3)], pattern([said(2)], [(said(4), "a word of mine")]))
+    kept = settled(
+        [found("count-mismatch", 2), found("unreadable-line", 3)], pattern([said(2)], [(said(4), "a word of mine")])
+    )
     assert [finding.excused for finding in kept] == [None, "a word of mine"]
 
 
 def test_two_excuses_below_one_line() -> None:
     kept = settled([found("count-mismatch", 2)], pattern([said(2)], [(said(3), "first"), (said(4), "second")]))
-    assert [(finding.rule, finding.excused) for finding in kept] == [("count-mismatch", "first"), ("excuse-unused", None)]
+    assert [(finding.rule, finding.excused) for finding in kept] == [
+        ("count-mismatch", "first"),
+        ("excuse-unused", None),
+    ]
 
 
 def test_an_excuse_that_excuses_nothing() -> None:
     kept = settled([found("count-mismatch", 2)], pattern([said(2), said(3)], [(said(4), "why not")]))
     assert [(finding.rule, finding.span.line, finding.severity) for finding in kept] == [
-        ("count-mismatch", 2, Severity.ERROR), ("excuse-unused", 4, Severity.WARNING),
+        ("count-mismatch", 2, Severity.ERROR),
+        ("excuse-unused", 4, Severity.WARNING),
     ]
     quiet = Settings(severities=(("excuse-unused", Severity.OFF),))
     assert [f.rule for f in settled([], pattern([said(2)], [(said(3), "?")]), settings=quiet)] == []
@@ -110,9 +130,16 @@ def test_what_was_switched_off_needs_no_excuse() -> None:
 def test_drafts_show_all_and_fail_nothing() -> None:
     draft = pattern(title="Draft", line=1, end_line=10, draft=True)
     ready = pattern(title="Ready", line=20, end_line=30)
-    kept = settled([found("count-mismatch", 5), found("round-twice", 15), found("style", 25), found("round-twice", 26)], draft, ready)
+    kept = settled(
+        [found("count-mismatch", 5), found("round-twice", 15), found("style", 25), found("round-twice", 26)],
+        draft,
+        ready,
+    )
     assert [(finding.waits, finding.fails()) for finding in kept] == [
-        ("draft", False), ("", True), ("", False), ("", True),
+        ("draft", False),
+        ("", True),
+        ("", False),
+        ("", True),
     ]
     assert [finding.severity for finding in kept][:2] == [Severity.ERROR, Severity.ERROR]
     assert not any(finding.fails(True) for finding in settled([found("round-twice", 15)], draft))
@@ -121,15 +148,20 @@ def test_drafts_show_all_and_fail_nothing() -> None:
 def test_pages_not_yet_cleared() -> None:
     settings = Settings(not_yet=("docs/*.md",))
     kept = settled([found("count-mismatch", 5)], settings=settings)
-    assert [(finding.severity, finding.waits, finding.fails(True)) for finding in kept] == [(Severity.ERROR, "not-yet", False)]
+    assert [(finding.severity, finding.waits, finding.fails(True)) for finding in kept] == [
+        (Severity.ERROR, "not-yet", False)
+    ]
 
 
-@pytest.mark.parametrize(("entry", "severity"), [("docs/a.md", Severity.WARNING), ("docs", Severity.INFO), ("**/*.md", Severity.INFO)])
+@pytest.mark.parametrize(
+    ("entry", "severity"), [("docs/a.md", Severity.WARNING), ("docs", Severity.INFO), ("**/*.md", Severity.INFO)]
+)
 def test_a_clean_page_that_is_still_listed(entry: str, severity: Severity) -> None:
     """A page listed by itself can be taken off; one below a wider entry can't, so that is only said."""
     kept = settled([found("style", 5)], settings=Settings(not_yet=(entry,)))
     assert [(finding.rule, finding.severity, finding.span.line) for finding in kept] == [
-        ("excuse-unused", severity, 1), ("style", Severity.INFO, 5),
+        ("excuse-unused", severity, 1),
+        ("style", Severity.INFO, 5),
     ]
 
 

@@ -36,13 +36,30 @@ class Run:
         return 2 if self.unreadable else int(self.fails)
 
 
-def settings_for(path: str, config_file: str | None, strict: bool) -> Settings:
-    """The settings for *path*. Raises :class:`~mkdocs_stitchcheck.settings.SettingsError`."""
-    if config_file is not None:
-        settings = read_configuration(Path(config_file))
-    else:
-        settings = find_configuration(Path("." if path == STDIN else path))
-    return settings.with_(strict=True) if strict else settings
+class Configuration:
+    """The settings for each path: those of the file that was named, else of the nearest project.
+
+    Files that were read before are read again: a run sees what stands in them now.
+    Raises :class:`~mkdocs_stitchcheck.settings.SettingsError`, for a named file at once.
+    """
+
+    def __init__(self, config_file: str | None, strict: bool = False) -> None:
+        forget_configurations()
+        self._strict = strict
+        self._named = self._as_asked(read_configuration(Path(config_file))) if config_file is not None else None
+        self._of_folder: dict[str, Settings] = {}
+
+    def of(self, path: str) -> Settings:
+        """The settings for the file *path*."""
+        if self._named is not None:
+            return self._named
+        folder = os.path.dirname(path)
+        if folder not in self._of_folder:
+            self._of_folder[folder] = self._as_asked(find_configuration(Path(folder or ".")))
+        return self._of_folder[folder]
+
+    def _as_asked(self, settings: Settings) -> Settings:
+        return settings.with_(strict=True) if self._strict else settings
 
 
 def run(
@@ -54,15 +71,11 @@ def run(
     quietly: bool = False,
 ) -> Run:
     """Check every file that *paths* lead to. Raises :class:`~mkdocs_stitchcheck.settings.SettingsError`."""
-    forget_configurations()
     outcome = Run(strict=strict)
-    by_folder: dict[str, Settings] = {}
+    configuration = Configuration(config_file, strict)
     with Progress(quietly) as progress:
         for page in pages(paths):
-            folder = os.path.dirname(page.path)
-            if folder not in by_folder:
-                by_folder[folder] = settings_for(page.path, config_file, strict)
-            settings = by_folder[folder]
+            settings = configuration.of(page.path)
             progress.on(page.path)
             try:
                 result = _check(page, settings, stdin_name)

@@ -71,9 +71,8 @@ class _Shown:
         widths = [width(character) for character in line]
         begin, end = 0, len(line)
         if cut_before or cut_after or sum(widths) > room:
-            begin = (
-                _back(widths, min(first - start, len(line)), _BEFORE) if first - start > _BEFORE or cut_before else 0
-            )
+            at = min(first - start, len(line))
+            begin = _back(widths, at, _BEFORE) if cut_before or sum(widths[:at]) > _BEFORE else 0
             end = _forward(widths, begin, room)
             cut_before, cut_after = cut_before or begin > 0, cut_after or end < len(line)
         head = _ELLIPSIS if cut_before else ""

@@ -52,14 +52,14 @@ def bash() -> str:
         files.extend([name] if _place(one) is None else [])
         after += [(flag, _choices(flag, settings)) for (flag, *_), settings in _flags(one) if _takes_value(settings)]
     values = "\n".join(
-        f"        {flag}) words={shlex.quote(' '.join(choices))}; "
+        f"        {flag}) value=yes words={shlex.quote(' '.join(choices))}; "
         + ("" if choices else 'COMPREPLY=($(compgen -f -- "$cur")); return; ')
         + ";;"
         for flag, choices in dict(after).items()
     )
     return f"""\
 _stitchcheck() {{
-    local cur prev words=
+    local cur prev words= value=
     cur=${{COMP_WORDS[COMP_CWORD]}} prev=${{COMP_WORDS[COMP_CWORD-1]}}
     COMPREPLY=()
     if [ "$COMP_CWORD" -eq 1 ]; then
@@ -72,6 +72,7 @@ _stitchcheck() {{
 {chr(10).join(words)}
     esac
     COMPREPLY=($(compgen -W "$words" -- "$cur"))
+    [ -z "$value" ] || return
     case " {" ".join(files)} " in
         *" ${{COMP_WORDS[1]}} "*) case $cur in -*) ;; *) COMPREPLY+=($(compgen -f -- "$cur")) ;; esac ;;
     esac

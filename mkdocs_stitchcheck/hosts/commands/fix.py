@@ -15,12 +15,13 @@ from ...mending import Mended, mend
 from ...report.display import Paint, one_line, visible, wants_color
 from ...results import FileResult
 from ...settings import Settings
-from ..checking import STDIN, check_written, say_unreadable, settings_for
+from ..checking import STDIN, Configuration, check_written, say_unreadable
 
 
 def command(arguments: argparse.Namespace) -> int:
     """Show or save the edits; 2 where a file could not be read or written, else 0."""
     paint = Paint(wants_color(sys.stdout, arguments.color))
+    configuration = Configuration(arguments.config_file)
     failures: list[str] = []
     changed = 0
     for page in pages(arguments.paths):
@@ -33,8 +34,7 @@ def command(arguments: argparse.Namespace) -> int:
             plain = page.path.lower().endswith(PLAIN)
             if not page.named and plain and not looks_like_pattern(written.text):
                 continue
-            settings = settings_for(page.path, arguments.config_file, False)
-            changed += _one(page.path, written, settings, arguments, paint)
+            changed += _one(page.path, written, configuration.of(page.path), arguments, paint)
         except OSError as error:
             failures.append(f"{page.path} was left as it is: {error.strerror or error}.")
     if not changed and not failures:

@@ -7,9 +7,10 @@ import re
 import sys
 from collections.abc import Iterable
 
-from ...language.vocabulary import SYSTEMS, Stitch, abbreviation, full_name, stitches, together, words, words_of
+from ...language.vocabulary import SLIPS, SYSTEMS, Stitch, abbreviation, full_name, stitches, together, words, words_of
 from ...settings import near
 
+_SEE_TABLE = "`stitchcheck stitches` shows the table."
 _BEGINNINGS = ("standing", "chainless")  # a stitch that begins a round without a chain is written with any of them
 _TOGETHER = re.compile(r"([a-z ]{1,20}?)\s?(\d{1,2})\s?tog", re.IGNORECASE)
 
@@ -32,12 +33,15 @@ def command(arguments: argparse.Namespace) -> int:
     if named:
         print(_table(named))
         return 0
-    known = sorted({" ".join(entry) for system in SYSTEMS for entry in words(system)})
-    print(
-        f"stitchcheck: {word!r} is no stitch that is known{near(word, known, '`stitchcheck stitches` shows the table.')}",
-        file=sys.stderr,
-    )
+    said = f"; did you mean {SLIPS[word][0]}?" if word in SLIPS else near(word, _short(), _SEE_TABLE)
+    print(f"stitchcheck: {word!r} is no stitch that is known{said}", file=sys.stderr)
     return 2
+
+
+def _short() -> list[str]:
+    """Abbreviations and names of the stitches in the table, in both terms."""
+    pairs = [(stitch, system) for stitch in stitches().values() for system in SYSTEMS]
+    return list(dict.fromkeys(word(*pair) for pair in pairs for word in (abbreviation, full_name)))
 
 
 def meaning(word: str, system: str) -> Stitch | None:
