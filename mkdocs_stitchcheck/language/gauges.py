@@ -35,12 +35,18 @@ def read_hooks(text: str, start: int = 0, end: int | None = None) -> list[Length
     stop = len(text) if end is None else end
     check(text, find(text, start, stop), start, "2.5 mm")
     hooks: list[Length] = []
-    at = start
-    for mark in (*_HOOK_BREAK.finditer(text, start, stop), None):
-        left, right = stripped(text, at, mark.start() if mark else stop)
+    for left, right in hook_stretches(text, start, stop):
         hooks += _one_hook(text, left, right)
-        at = mark.end() if mark else stop
     return hooks
+
+
+def hook_stretches(text: str, start: int, end: int) -> list[tuple[int, int]]:
+    """The stretches that name one hook each: "E-4 (3.5 mm)" and "4 mm" of "E-4 (3.5 mm) and 4 mm"."""
+    stretches, at = [], start
+    for mark in (*_HOOK_BREAK.finditer(text, start, end), None):
+        stretches.append(stripped(text, at, mark.start() if mark else end))
+        at = mark.end() if mark else end
+    return stretches
 
 
 def _one_hook(text: str, left: int, right: int) -> list[Length]:

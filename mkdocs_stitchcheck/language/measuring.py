@@ -218,7 +218,7 @@ _OF = ("long", "tall", "high", "wide", "deep", "across", "around", "diameter", "
 _OF_WORD = re.compile(rf"\b({'|'.join(_OF)})\b", re.IGNORECASE)
 _ALIKE = {"length": "long", "high": "tall", "height": "tall", "width": "wide", "depth": "deep", "diameter": "across",
           "circumference": "around"}
-_IMPERIAL = ("in", "ft", "yd")
+_IMPERIAL = ("in", "ft", "yd", "oz", "lb")
 _BREAK = re.compile(r"[,;]|\band\b")
 
 

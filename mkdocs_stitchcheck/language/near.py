@@ -29,13 +29,13 @@ def distance(one: str, other: str) -> int:
     return last[-1]
 
 
-def nearest(word: str, choices: Iterable[str], most: int = 2) -> str | None:
-    """The choice within *most* slips of *word* and within a third of its own length; the first of equals, else None."""
+def nearest(word: str, choices: Iterable[str], limit: int = 2) -> str | None:
+    """The choice within *limit* slips of *word* and within a third of its own length; the first of equals, else None."""
     best: tuple[int, str] | None = None
     for choice in choices:
-        if abs(len(choice) - len(word)) > most:
+        if abs(len(choice) - len(word)) > limit:
             continue
         far = distance(word, choice)
-        if far <= most and far * 3 <= len(choice) and (best is None or far < best[0]):
+        if far <= limit and far * 3 <= len(choice) and (best is None or far < best[0]):
             best = (far, choice)
     return best[1] if best else None

@@ -467,3 +467,4 @@ class Pattern:
     excuses: list[tuple[Statement, str]] = field(default_factory=list)
     draft: bool = False
     terms_decided: bool = True  # whether a declaration or a word of one system alone decided the terms
+    prose: str = ""  # the page's text outside the blocks: a colour or notion named there is used

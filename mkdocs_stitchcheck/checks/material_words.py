@@ -1,0 +1,92 @@
+"""Materials beside yarn as data: what is listed under which words, what shows that it is used, what is a small part.
+
+Common practice, no source; small parts after 16 CFR 1501 and the cautions that designers usually print.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Material:
+    """A material: ``name`` as a message says it, the words that list it, and those of a step that needs it.
+
+    ``used`` are words that show its use where they stand anywhere (notes and prose too). ``needs`` is "" where a step
+    never proves that it must be listed.
+    """
+
+    name: str
+    listed: re.Pattern[str]
+    used: re.Pattern[str]
+    needs: re.Pattern[str] | None = None
+
+
+def _words(pattern: str) -> re.Pattern[str]:
+    return re.compile(rf"\b(?:{pattern})\b", re.IGNORECASE)
+
+
+def _same(name: str, pattern: str, needed: bool = True) -> Material:
+    """A material that one set of words lists, uses and needs."""
+    words = _words(pattern)
+    return Material(name, words, words, words if needed else None)
+
+
+_INSERT = r"(?:insert|attach|place|fit|add|put|fix|position|secure)(?:ing)?\s+(?:both\s+|the\s+|your\s+|two\s+|2\s+)*"
+
+MATERIALS: tuple[Material, ...] = (
+    Material("eyes", _words(r"eyes?"), _words(r"eyes?"),
+             _words(rf"(?:safety|plastic|glass|toy|button) eyes?|{_INSERT}(?:\d+ ?mm )?eyes?")),
+    Material("stuffing", _words(r"stuffing|fib(?:re|er) ?fill?|fillings?|fill|wadding|toy fill|polyfill"),
+             _words(r"stuff\w*|unstuffed|fill(?:ed|ing)?|wadding"), _words(r"stuff(?:ed|ing)?")),
+    _same("a nose", r"(?:safety|plastic) noses?"),
+    _same("buttons", r"buttons?(?![ -]?(?:holes?|band))"),
+    _same("beads", r"beads?(?! st)"),
+    _same("wire", r"wires?|pipe[ -]?cleaners?|chenille stems?"),
+    _same("magnets", r"magnets?"),
+    _same("bells", r"bells?|jingle bells?"),
+    _same("a rattle", r"rattle inserts?|rattle box(?:es)?"),
+    _same("cord", r"(?:leather |waxed |elastic )?cords?|drawstrings?", needed=False),
+    _same("ribbon", r"ribbons?"),
+    _same("felt", r"felt"),
+    _same("elastic", r"elastic(?! cord)", needed=False),
+    _same("a zip", r"zips?|zippers?"),
+    _same("sequins", r"sequins?"),
+    _same("snaps", r"snap fasteners?|press studs?|poppers"),
+    _same("embroidery thread", r"embroidery (?:thread|floss|cotton|yarn)|stranded cotton"),
+    _same("sewing thread", r"sewing thread|matching thread"),
+    _same("glue", r"glue"),
+    _same("cardboard", r"cardboard|plastic canvas"),
+    _same("pellets", r"(?:plastic|weighting|poly) pellets"),
+    _same("a key ring", r"key ?rings?|key ?chains?"),
+)
+
+# Always needed, never asked for.
+EXEMPT = _words(
+    r"needles?|markers?|scissors|hooks?|yarns?|pins?|tape measure|measuring tape|ruler|row counter|counter|snips|"
+    r"wool needle|thimble|iron|blocking \w+|optional\w*|none|nothing"
+)
+
+# Words of a list that are no name of a thing.
+UNNAMED = frozenset({
+    "small", "large", "few", "some", "mm", "cm", "in", "g", "polyester", "black", "white", "piece", "pieces", "bit",
+    "bits", "of", "for", "the", "a", "an", "pair", "pairs", "two", "one", "little", "your", "needed", "as", "if", "own",
+    "choice",
+})
+
+# Small parts in the order in which they are named: what the caution says, and the words. 16 CFR 1501 covers parts that
+# fit the test cylinder; fabric, yarn and string are not small parts there, but cords are a danger of their own.
+SMALL_PARTS: tuple[tuple[str, re.Pattern[str]], ...] = (
+    ("Eyes", _words(rf"(?:safety|plastic|glass|button|toy|googly|doll) (?:eyes?|noses?)|{_INSERT}(?:\d+ ?mm )?eyes?")),
+    ("Buttons", _words(r"buttons?(?![ -]?(?:holes?|band))")),
+    ("Beads", _words(r"beads?(?! st)")),
+    ("Wire", _words(r"wires?|pipe[ -]?cleaners?")),
+    ("Magnets", _words(r"magnets?")),
+    ("Bells", _words(r"bells?")),
+    ("Cords", _words(r"cords?|drawstrings?")),
+)
+# In a list of materials, eyes are small parts by their name alone.
+LISTED_EYES = _words(r"eyes?")
+# Words that take the danger out of a mention: "embroider the eyes", "felt eyes", "no buttons".
+HARMLESS = _words(r"embroider\w*|felt eyes?|crochet(?:ed)? eyes?|sewn[- ]on eyes|no|without|instead of|rather than")

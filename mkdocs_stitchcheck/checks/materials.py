@@ -1,0 +1,55 @@
+"""Checks on materials and terms, in the order in which they run; each says in its own module what, why and when."""
+
+from __future__ import annotations
+
+import re
+
+from ..findings import Findings
+from ..language import syntax
+from ..results import PatternResult
+from .colors import check_colors
+from .notions import check_notions
+from .reading import said
+from .small_parts import check_small_parts
+from .stuffing import check_eyes, check_stuffing
+from .unit_pairs import check_put_up, check_units
+
+__all__ = [
+    "check_colors", "check_eyes", "check_materials", "check_notions", "check_put_up", "check_small_parts",
+    "check_stuffing", "check_terms", "check_units",
+]
+
+# Names that are one stitch in US terms and another in UK terms (Craft Yarn Council, Standards & Guidelines 2018).
+_EITHER = re.compile(
+    r"(?<![\w-])(?:(?:fp|bp)?(?:dc|tr|dtr|trtr)(?:\d|s|inc|dec)?(?![a-z])|double crochet|(?:double |triple )?treble)",
+    re.IGNORECASE,
+)
+
+
+def check_materials(pattern: syntax.Pattern, result: PatternResult, findings: Findings) -> None:
+    """All checks of this family, each rule in its own module."""
+    check_terms(pattern, result, findings)
+    check_units(pattern, result, findings)
+    check_put_up(pattern, result, findings)
+    check_colors(pattern, result, findings)
+    check_notions(pattern, result, findings)
+    check_stuffing(pattern, result, findings)
+    check_eyes(pattern, result, findings)
+    check_small_parts(pattern, result, findings)
+
+
+def check_terms(pattern: syntax.Pattern, result: PatternResult, findings: Findings) -> None:
+    """terms-unknown: no ``Terms``, no word that exists in one system alone, and a name that means two things."""
+    if pattern.header.terms or pattern.terms_decided:
+        return
+    statements = [line.statement for line in pattern.header.lines if line.key not in ("title", "notes")]
+    statements += said(pattern)
+    for statement in statements:
+        match = _EITHER.search(statement.text)
+        if match:
+            findings.add(
+                "terms-unknown", statement.span(match.start(), match.end()),
+                f"Nothing says whether the Terms are US or UK, and {match.group()} is another stitch in each; it is "
+                f"read in {pattern.system} terms.", suggestion="Add Terms: US or Terms: UK at the top.",
+            )
+            return
