@@ -78,10 +78,8 @@ def _right_number(outcome: Outcome) -> int:
     verdict = outcome.verdict
     if verdict.part is not None:
         return verdict.actual
-    if verdict.number is not None and outcome.wrong_each is None and verdict.total is not None:
-        written = verdict.number.value
-        if outcome.before is not None and written != verdict.total and outcome.before.stitches + written == verdict.total:
-            return outcome.makes - outcome.before.stitches
+    if verdict.change is not None and outcome.before is not None:
+        return abs(outcome.makes - outcome.before.stitches)
     if outcome.wrong_each is not None and outcome.wrong_each < len(outcome.each):
         return outcome.each[outcome.wrong_each][1]
     return outcome.makes

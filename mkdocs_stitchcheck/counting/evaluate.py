@@ -28,6 +28,7 @@ def evaluate(
     w = Working(edge, setting, color, choice)
     if edge is not None and edge.kind == "nothing":
         steps = _begin(w, steps)
+    w.has_increase = any(isinstance(step, syntax.Work) and step.stitch.kind == "increase" for step in flat(steps))
     if w.chain:
         _open_chain(w, steps, pending)
     elif w.trailing:
@@ -40,7 +41,7 @@ def evaluate(
         _run_repeated(w, steps)
     else:
         run(w, steps)
-    _finish(w)
+    _finish(w, steps)
     return w
 
 
@@ -172,11 +173,11 @@ def _run_repeated(w: Working, steps: Steps) -> None:
     w.worked = True
 
 
-def _finish(w: Working) -> None:
+def _finish(w: Working, steps: Steps) -> None:
     if w.joined:
         close_joining(w)
     if w.side == 2 and w.side_used >= 0:
-        _close_other_side(w)
+        _close_other_side(w, steps)
     elif w.chain and w.left < 0 and w.setting.in_rounds and w.side == 1 and w.chain - 2 <= -w.left <= w.chain:
         w.left = 0  # worked along both sides without saying so
     if w.in_ring and w.remainder is None:
@@ -189,10 +190,14 @@ def _finish(w: Working) -> None:
         w.left = 0
 
 
-def _close_other_side(w: Working) -> None:
+def _close_other_side(w: Working, steps: Steps) -> None:
     """Each chain between the two end ones is used once on each side, each end chain at least once."""
     used = w.tally.used - w.side_used
-    short = w.chain - 2 - used
+    least = w.chain - 2
+    works = [step for step in steps if isinstance(step, (syntax.Work, syntax.Group)) and step.place is not None]
+    if works and works[-1].place is not None and works[-1].place.kind == "last":
+        least += 1  # the last of them goes into an end chain
+    short = least - used
     over = used - w.chain
     first_side = w.chain - w.side_used
     if first_side:

@@ -5,13 +5,14 @@ from __future__ import annotations
 from ..language import syntax
 from .edge import Edge
 from .places import flat
+from .program import same_name
 from .working import Steps, Working
 
 
 def open_joining(w: Working, steps: Steps, edge: Edge | None, own_piece: str) -> None:
     """Where *steps* work around other pieces, all their stitches are there to be used, besides the piece's own."""
     named: dict[str, int | None] = {}
-    own = False
+    copies = 0
     for step in flat(steps):
         place = step.place if isinstance(step, (syntax.Work, syntax.Group)) else None
         reference = place.reference if place is not None and place.kind == "piece" and place.layers == 1 else None
@@ -25,7 +26,7 @@ def open_joining(w: Working, steps: Steps, edge: Edge | None, own_piece: str) ->
         if name not in named:
             found = w.setting.pieces(reference)
             named[name] = found.stitches if found is not None else None
-            own = own or bool(own_piece) and _plain(own_piece) in name and len(named) > 1
+            copies += bool(own_piece) and same_name(own_piece, reference.piece)
     if not named:
         return
     w.joined = named
@@ -34,7 +35,8 @@ def open_joining(w: Working, steps: Steps, edge: Edge | None, own_piece: str) ->
         return
     total = sum(count or 0 for count in named.values())
     has_own = edge is not None and edge.kind == "stitches"
-    w.left = total + (w.left if has_own and not own else 0)
+    own = copies > 1 or any(word in ("second", "2nd", "2", "other", "both") for name in named for word in name.split())
+    w.left = total + (w.left if has_own and not (copies and own) else 0)
 
 
 def _plain(name: str) -> str:
@@ -52,10 +54,15 @@ def place_of_piece(w: Working, place: syntax.Place) -> int:
     if _is_chain(name):
         number = w.value(place.number) if place.number is not None else w.bridge
         return along_the_bridge(w, number)
-    if place.number is not None:
-        return w.value(place.number)
-    w.open_ended = True
-    return w.joined.get(name) or 0
+    there = w.joined.get(name)
+    if place.number is None:
+        w.open_ended = True
+        return max((there or 0) - w.pool_used.get(name, 0), 0)
+    number = w.value(place.number)
+    used = w.pool_used[name] = w.pool_used.get(name, 0) + number
+    if there is not None and used > there:
+        w.mismatch = (place, used, there)
+    return number
 
 
 def along_the_bridge(w: Working, number: int) -> int:

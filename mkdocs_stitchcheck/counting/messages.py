@@ -130,6 +130,8 @@ def wrong_count(line: syntax.RoundLine, outcome: Outcome) -> str:
         at = nth_name(line, outcome.wrong_each)
         return f"{at} makes {stitches(_made_at(outcome))}; you wrote {verdict.total}."
     made = stitches(outcome.makes)
+    if verdict.change is not None and outcome.before is not None:
+        return f"{name} {makes} {made}, a change of {outcome.makes - outcome.before.stitches:+d}; you wrote {verdict.change:+d}."
     if outcome.rounds > 1 and not outcome.each:
         rounds = f"in each of the {number_word(outcome.rounds)} {round_noun(line, outcome.rounds)}"
         return f"{name} {makes} {made} {rounds}; you wrote {verdict.total}."

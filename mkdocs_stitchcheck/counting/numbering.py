@@ -116,8 +116,7 @@ def _check_range(line: syntax.RoundLine, label: syntax.RoundLabel, piece: syntax
         name = f"{label.first} to {label.last}" if len(label.numbers) == 1 else messages.name_of(line)
         reporter.add(
             "range-length", span,
-            f"{name} are {messages.number_word(count)} {messages.round_noun(line, count)}; "
-            f"you wrote {messages.number_word(stated)}.",
+            f"{name} are {count} {messages.round_noun(line, count)}; you wrote {stated}.",
             piece, line, suggestion=f"Write {count}, or correct the numbers of the range.", edits=(Edit(span, str(count)),),
         )  # fmt: skip
 

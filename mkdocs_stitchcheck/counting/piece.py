@@ -21,7 +21,7 @@ from .readings import Speaker, Words
 from .repairs import Case
 from .report import Reporter, body_span, label_span, stated_span
 from .tally import Material
-from .working import Setting, Steps
+from .working import LARGEST_NUMBER, Setting, Steps
 
 
 Accepts = Callable[[int], bool | None]
@@ -79,6 +79,7 @@ class PieceWalk:
         self.shared = shared
         self.piece = piece
         self.state = start
+        self.edge_of = piece.name  # the piece whose stitches are worked into first: another where this one continues it
         self.worked: list[Worked] = []
         self.lines = [line for line in piece.lines if isinstance(line, syntax.RoundLine)]
         self.fastened = False
@@ -154,12 +155,15 @@ class PieceWalk:
         if program.trouble:
             self._troubled(done, program)
             return
+        if program.rounds > LARGEST_NUMBER or _highest(line) > LARGEST_NUMBER:
+            self._too_many_rounds(done)
+            return
         self._check_length(line, program)
         if _only_makes_chains(line):
             self._foundation(done)
             return
         setting = self._setting_of(line)
-        outcome = judge(program, start, setting, line.stated, self.piece.name)
+        outcome = judge(program, start, setting, line.stated, self.edge_of)
         done.outcome = outcome
         self._describe(done, outcome)
         if outcome.too_many or outcome.first.too_big is not None:
@@ -169,7 +173,7 @@ class PieceWalk:
         elif outcome.first.trust or outcome.last.trust:
             self._on_trust(done, outcome.first.trust or outcome.last.trust, True)
         elif start.edge is None and not outcome.first.in_ring:
-            self._after_unknown(done, outcome, setting)
+            self._after_unknown(done, outcome, index)
         elif outcome.right:
             done.status = Status.CHECKED if _states(line) else Status.COUNTED
             done.after = outcome.end
@@ -182,6 +186,8 @@ class PieceWalk:
         """Where the line begins: the last edge, the loops or the foundation it names, and the colour at its head."""
         start = self.state
         place = first_place(line.steps or ())
+        if place is None or place.kind != "loops":
+            place = _joined_loops(line) or place
         if place is not None and place.kind == "loops":
             base = base_of_loops(place, line, self.piece, self.shared.pattern, self.shared.programs, self.shared.lines)
             self._report_loops(base, place, line)
@@ -318,7 +324,9 @@ class PieceWalk:
         line = done.line
         number = outcome.first.too_big
         span = line.statement.span(number.start, number.end) if number is not None else body_span(line)
-        if number is not None:
+        if number is not None and not number.value:
+            message = f"{messages.name_of(line)} holds a 0, so that nothing is worked there."
+        elif number is not None:
             message = f"{messages.name_of(line)} holds a number above a million, which cannot be meant."
         elif outcome.makes > 10**9:
             message = f"{messages.name_of(line)} makes more than a thousand million stitches."
@@ -333,6 +341,21 @@ class PieceWalk:
         done.after = Start(Edge(stated) if stated is not None else None, done.before.color)
         if stated is None:
             self.cause = line
+
+    def _too_many_rounds(self, done: Worked) -> None:
+        line = done.line
+        if not _reported(self.shared.reporter, "number-out-of-range", line):
+            self.shared.reporter.add(
+                "number-out-of-range", label_span(line), f"{messages.name_of(line)}: nobody works a million rounds.",
+                self.piece, line, suggestion="Correct the numbers of the rounds.",
+            )  # fmt: skip
+        stated = _stated_total(line, self.shared.size)
+        done.status, done.stated, done.makes, done.worked = Status.MISMATCH, stated, stated, 1
+        edge = Edge(stated) if stated is not None else None
+        done.after = Start(edge, done.before.color, None, done.before.budget)
+        if edge is None:
+            self.cause = line
+        self._note(done)
 
     def _nothing_there(self, done: Worked, start: Start, outcome: Outcome) -> bool:
         edge, w = start.edge, outcome.first
@@ -366,7 +389,7 @@ class PieceWalk:
             name = messages.name_of(line)
             self.shared.reporter.add("on-trust", body_span(line), f"{name} is taken on trust: {reason}.", self.piece, line)
 
-    def _after_unknown(self, done: Worked, outcome: Outcome, setting: Setting) -> None:
+    def _after_unknown(self, done: Worked, outcome: Outcome, index: int) -> None:
         """What stands before is not known: only a count that the steps make by themselves can be held against."""
         line = done.line
         cause = messages.name_of(self.cause) if self.cause is not None else "the round before"
@@ -380,9 +403,10 @@ class PieceWalk:
             done.after = replace(outcome.end, edge=edge)
         else:
             done.status = Status.MISMATCH
-            blame = find(outcome, None, Neighbours(lambda n: None))
+            accepts = self._accepts(line, index, outcome)
+            blame = find(outcome, None, Neighbours(accepts, "", self._name_after(index)))
             self.shared.reporter.wrong(line, self.piece, outcome, blame)
-            done.after = replace(outcome.end, edge=Edge(done.stated or outcome.makes))
+            done.after = self._after(outcome, accepts)
         if done.after.edge is not None:
             self.cause = None
 
@@ -417,7 +441,7 @@ class PieceWalk:
         if own and start.edge is not None:
             case = Case(
                 line, line.steps or (), program.rounds, start, setting, line.stated,
-                self._accepted(line, outcome, accepts), self.piece.name,
+                self._accepted(line, outcome, accepts), self.edge_of,
             )  # fmt: skip
         blame = find(outcome, case, Neighbours(accepts, self._name_before(), self._name_after(index)))
         self.shared.reporter.wrong(line, self.piece, outcome, blame, self._told(outcome))
@@ -462,7 +486,7 @@ class PieceWalk:
         end = outcome.end
         if third is not None:
             made = outcome.first.tally.made
-            for candidate in (made, stated, third.stitches):
+            for candidate in (outcome.makes if outcome.fits else made, stated, third.stitches):
                 if candidate is not None and accepts(candidate):
                     return replace(end, edge=Edge(candidate))
             return replace(end, edge=Edge(stated if stated is not None else made))
@@ -489,7 +513,7 @@ class PieceWalk:
                 edge = end.edge
                 spaces = edge.spaces if edge is not None and n == outcome.makes else ()
                 start = Start(Edge(n, spaces), end.color, end.pending, end.budget)
-                result = judge(program, start, setting, following.stated, self.piece.name)
+                result = judge(program, start, setting, following.stated, self.edge_of)
                 known[n] = None if result.first.trust else result.right
             return known[n]
 
@@ -503,6 +527,8 @@ class PieceWalk:
             if not self._is_counted(line):
                 continue
             place = first_place(line.steps)
+            if _joined_loops(line) is not None:
+                return None
             if _only_makes_chains(line) or _starts_anew(line) or place is not None and place.kind == "loops":
                 return None
             if self.shared.programs.of(line, self.piece, self.shared.size).trouble:
@@ -543,7 +569,7 @@ class PieceWalk:
 
         def passes(answers: dict[str, bool]) -> bool:
             given = replace(setting, answers=Answers(answers), asking=False)
-            return judge(program, start, given, done.line.stated, self.piece.name).right
+            return judge(program, start, given, done.line.stated, self.edge_of).right
 
         shared.speakers.append(Speaker(done.line, tuple(sorted(asked)), passes))
 
@@ -572,6 +598,11 @@ def _covered(line: syntax.RoundLine, size: int) -> int:
     from .program import covered
 
     return covered(line, size)
+
+
+def _highest(line: syntax.RoundLine) -> int:
+    label = line.label
+    return max((max(stretch) for stretch in label.numbers), default=0) if label is not None else 0
 
 
 def _stated_total(line: syntax.RoundLine, size: int) -> int | None:
@@ -624,6 +655,22 @@ def _starts_anew(line: syntax.RoundLine) -> bool:
         if isinstance(step, (syntax.Group, syntax.Repeat)):
             return False
     return False
+
+
+def _joined_loops(line: syntax.RoundLine) -> syntax.Place | None:
+    """"Join yarn in the free front loops of Rnd 2": the stitches that follow go into those loops."""
+    for step in line.steps or ():
+        if isinstance(step, syntax.Join) and step.reference is not None and step.reference.rounds:
+            words = line.statement.text[step.start : step.end].lower()
+            if "loop" not in words and "flo" not in words and "blo" not in words:
+                return None
+            reference = step.reference
+            if not reference.side:
+                reference.side = "front" if "front" in words else "back" if "back" in words else ""
+            return syntax.Place(step.start, step.end, "loops", reference=reference)
+        if consumes(step):
+            return None
+    return None
 
 
 def _reported(reporter: Reporter, rule: str, line: syntax.RoundLine) -> bool:

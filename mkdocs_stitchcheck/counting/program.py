@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 
 from ..language import syntax
 from .places import consumes
-from .working import Steps
+
+Steps = tuple[syntax.Step, ...]
 
 MOST_ROUNDS = 10_000
 _DEEPEST = 50
@@ -195,9 +196,7 @@ class Programs:
                 return Program(trouble="circular-reference", message=str(number), place=step.reference)
             inner = self.of(source, target, size)
             if inner.trouble:
-                return inner if inner.trouble == "circular-reference" else Program(
-                    trouble="unread", message=str(number), place=step.reference
-                )  # fmt: skip
+                return Program(trouble="unread", message=str(number), place=step.reference)
             if source.steps is None:
                 return Program(trouble="unread", message=str(number), place=step.reference)
             here = inner.at(offset)
@@ -302,6 +301,11 @@ def find_piece(pattern: syntax.Pattern, name: str, here: syntax.Piece | None) ->
             if _same_name(_plain(piece.name), wanted, exact):
                 return piece
     return None
+
+
+def same_name(one: str, other: str) -> bool:
+    """Whether two names are one piece's, copies and plurals aside."""
+    return _same_name(_plain(one), _plain(other), False)
 
 
 def _same_name(own: list[str], wanted: list[str], exact: bool) -> bool:

@@ -57,7 +57,7 @@ def best(case: Case) -> list[Repair]:
     equally = [repair for repair in found if (repair.cost, repair.equal) == (first.cost, first.equal)]
     seen: dict[str, Repair] = {}
     for repair in equally:
-        seen.setdefault(repair.phrase, repair)
+        seen.setdefault(f"{repair.edit or repair.phrase}", repair)
     return list(seen.values()) if len(seen) <= 2 else []
 
 
@@ -188,8 +188,16 @@ def _number_phrase(case: Case, number: syntax.Number, step: syntax.Step, now: in
     if len(old) > 40:
         return f"{other} instead of {now}"
     body = text[case.line.body[0] : case.line.body[1]] if case.line.body[1] else text
-    which = "the last " if body.count(old) > 1 and body.rfind(old) + case.line.body[0] == step.start else ""
-    return f"{new} instead of {which}{old}"
+    return f"{new} instead of {_which(body, old, step.start - case.line.body[0])}{old}"
+
+
+def _which(body: str, old: str, at: int) -> str:
+    """"the first ", "the last " where the same words stand more than once in the round."""
+    if body.count(old) < 2:
+        return ""
+    if body.rfind(old) <= at:
+        return "the last "
+    return "the first " if body.find(old) >= at else f"the {body.count(old, 0, max(at, 0)) + 1}. "
 
 
 # --- one step written otherwise ----------------------------------------------------------------------------------

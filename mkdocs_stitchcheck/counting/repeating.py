@@ -14,7 +14,7 @@ def repeat(w: Working, step: syntax.Repeat, steps: Steps, index: int) -> None:
     color = w.color
     first = w.once(step.body, cyclic=True)
     later = first if w.color == color else w.once(step.body, cyclic=True)
-    if step.extent == "times":
+    if step.extent == "times" and (step.closed or step.times is not None):
         _times(w, first, later, _passes(w, step))
         return
     kept = reserved(w, steps, index)

@@ -14,13 +14,14 @@ from .working import Working
 class Verdict:
     """``total`` is the stated count of stitches (None where none is stated); ``right`` whether the round makes it.
 
-    ``part`` is the count of one kind that is wrong, with what there is of it.
+    ``part`` is the count of one kind that is wrong, with what there is of it; ``change`` a stated change that is.
     """
 
     total: int | None = None
     right: bool = True
     part: syntax.KindCount | None = None
     actual: int = 0
+    change: int | None = None
     number: syntax.Number | None = None
 
 
@@ -59,14 +60,14 @@ def _changed(stated: syntax.Stated, w: Working, before: Edge | None) -> Verdict:
     wanted = before.stitches + stated.change
     if stated.number is not None and w.value(stated.number) != w.tally.made:
         return Verdict(w.value(stated.number), False, number=stated.number)
-    return Verdict(wanted, wanted == w.tally.made, number=stated.change_number)
+    return Verdict(wanted, wanted == w.tally.made, number=stated.change_number, change=stated.change)
 
 
 def _sum(stated: syntax.Stated, w: Working, before: Edge | None) -> Verdict:
     total = sum(w.value(part.number) for part in stated.parts)
-    if stated.number is not None:
+    if stated.number is not None and len(stated.parts) < 2:
         total = w.value(stated.number)
-    return Verdict(total, total == w.tally.made, number=stated.number)
+    return Verdict(total, total == w.tally.made)
 
 
 def _each(stated: syntax.Stated, w: Working, before: Edge | None) -> Verdict:

@@ -21,6 +21,8 @@ def work(w: Working, step: syntax.Work, steps: Steps, index: int) -> None:
         w.use(skipped(w, step, steps, index))
     elif step.place is None:
         _in_a_row(w, step)
+    elif step.place.kind == "rest" and index + 1 < len(steps) and isinstance(steps[index + 1], syntax.Spread):
+        w.worked = True  # "sc around, inc 6 evenly": the stitches between the increases
     else:
         _placed(w, step, step.place, steps, index)
 
@@ -34,7 +36,7 @@ def _in_a_row(w: Working, step: syntax.Work) -> None:
         w.tally.stitch(color, stitch, count * times, count * times * stitch.makes)
         return
     if count > 1 and (step.number_first or step.glued) and stitch.plain and stitch.kind in ("plain", "post"):
-        if w.ask(NUMBER):
+        if not w.has_increase and w.ask(NUMBER):
             w.use(times)
             w.tally.stitch(color, stitch, count * times, count * times)
             return
@@ -61,9 +63,9 @@ def _placed(w: Working, step: syntax.Work, place: syntax.Place, steps: Steps, in
         before = w.left
         places = taken(w, place, steps, index)
         if stitch.uses == 1:
-            if step.count is not None and count == places > 1 and (count >= 5 or stitch.makes > 1):
+            if place.number is not None and count == places > 1 and (count >= 5 or stitch.makes > 1):
                 count = 1  # "work 6 sc in next 6 sts": one in each
-            number = places * count * times
+            number = (max(places, 1) if place.kind == "same" else places) * count * times
             w.corner = count * stitch.makes > 1 and places == 1
         else:
             number = _together(w, step, place, places, before)

@@ -94,6 +94,7 @@ def _walk(
             last = walks[-1].state
             start = Start(last.edge, piece.color or last.color, last.pending, MOST_ROUNDS)
         walk = PieceWalk(shared, piece, start)
+        walk.edge_of = walks[-1].piece.name if walks and start.edge is not NOTHING else piece.name
         walk.run()
         if piece.same_as is not None and not walk.worked:
             shared.ends[id(piece)] = shared.edge_of(piece.same_as)

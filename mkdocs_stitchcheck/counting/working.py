@@ -59,7 +59,7 @@ class Working:
         "setting", "tally", "left", "spaces", "unknown", "in_ring", "chain", "first_chain", "side", "side_used",
         "choice", "options", "open_ended", "worked", "under_chain", "kept", "leaving", "turned", "waits", "pending",
         "asked", "own", "remainder", "trust", "loops", "layered", "asides", "color", "colors", "next_color", "too_big",
-        "depth", "corner", "joined", "bridge", "bridge_used", "mismatch", "trailing", "cyclic",
+        "depth", "corner", "joined", "bridge", "bridge_used", "mismatch", "trailing", "cyclic", "has_increase", "pool_used",
     )  # fmt: skip
 
     def __init__(self, edge: Edge | None, setting: Setting, color: str, choice: int = 0) -> None:
@@ -102,9 +102,11 @@ class Working:
         self.mismatch: tuple[syntax.Node, int, int] | None = None
         self.trailing = edge.trailing if edge is not None else 0
         self.cyclic = False
+        self.has_increase = False
+        self.pool_used: dict[str, int] = {}
 
     def value(self, number: syntax.Number) -> int:
-        """The written number, of the size at hand; 0 for a size that is not worked."""
+        """The written number, of the size at hand; 0 for a size that is not worked. Notes one that can't be meant."""
         setting = self.setting
         if number is setting.replaced:
             return setting.replacement
@@ -115,6 +117,8 @@ class Working:
         if found > LARGEST_NUMBER:
             self.too_big = number
             return LARGEST_NUMBER
+        if not found and len(values) == 1:
+            self.too_big = number
         return found
 
     def times(self, number: syntax.Number | None) -> int:
