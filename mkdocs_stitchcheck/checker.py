@@ -9,7 +9,7 @@ from typing import TypeVar
 from .checks import ALL as PATTERN_CHECKS
 from .checks.outside import check_prose
 from .counting import count_pattern
-from .fences import Block, find_blocks, whole_text
+from .fences import Block, find_blocks, prose_lines, whole_text
 from .findings import Finding, Findings, Severity
 from .language.patterns import read_patterns
 from .language.syntax import Pattern
@@ -30,10 +30,13 @@ def check_text(text: str, path: str = "<text>", settings: Settings = _DEFAULTS) 
     """
     source = Source(text, path)
     findings = Findings()
+    plain = path.lower().endswith(PLAIN_ENDINGS)
     result = FileResult(path)
     blocks = _guarded(lambda: _blocks(source, findings), [], Span(1, 1, 1, 1), findings)
-    patterns = _guarded(lambda: _patterns(blocks, findings, settings), [], Span(1, 1, 1, 1), findings)
+    patterns = _guarded(lambda: _patterns(blocks, findings, settings, plain), [], Span(1, 1, 1, 1), findings)
+    prose = _guarded(lambda: _prose(source), "", Span(1, 1, 1, 1), findings)
     for pattern in patterns:
+        pattern.prose = prose
         counted = _count(pattern, findings)
         result.patterns.append(counted)
     _set_ends(result.patterns, blocks)
@@ -59,10 +62,17 @@ def _blocks(source: Source, findings: Findings) -> list[Block]:
     return find_blocks(source, findings)
 
 
-def _patterns(blocks: Sequence[Block], findings: Findings, settings: Settings) -> list[Pattern]:
+def _prose(source: Source) -> str:
+    """The text outside the blocks: what it names counts as used."""
+    if source.path.lower().endswith(PLAIN_ENDINGS):
+        return ""
+    return "\n".join(line.text for line in prose_lines(source))
+
+
+def _patterns(blocks: Sequence[Block], findings: Findings, settings: Settings, plain: bool) -> list[Pattern]:
     if not any(line.text.strip() for block in blocks for line in block.lines):
         return []
-    return read_patterns([block.lines for block in blocks], [block.heading for block in blocks], findings, terms=settings.terms or "")
+    return read_patterns([block.lines for block in blocks], [block.heading for block in blocks], findings, terms=settings.terms or "", plain=plain)
 
 
 def _guarded(work: Callable[[], _T], instead: _T, span: Span, findings: Findings) -> _T:
@@ -94,8 +104,8 @@ def _count(pattern: Pattern, findings: Findings) -> PatternResult:
 
 def _set_ends(patterns: list[PatternResult], blocks: Sequence[Block]) -> None:
     last = max((block.end_line for block in blocks), default=0)
-    for pattern, following in zip(patterns, [*patterns[1:], None], strict=True):
-        pattern.end_line = following.line - 1 if following is not None else last
+    for index, pattern in enumerate(patterns):
+        pattern.end_line = patterns[index + 1].line - 1 if index + 1 < len(patterns) else last
 
 
 def _check_prose(source: Source, result: FileResult, findings: Findings) -> None:

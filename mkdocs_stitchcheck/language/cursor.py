@@ -59,7 +59,7 @@ _OPEN_WORDS = frozenset(("sl", "inv", "ext", "rev", "s", "d", "h", "invisible", 
 class Cursor:
     """Reads tokens from left to right, between ``at`` and ``stop``."""
 
-    __slots__ = ("statement", "tokens", "at", "stop", "context", "index", "depth")
+    __slots__ = ("statement", "tokens", "at", "stop", "context", "index", "depth", "other")
 
     def __init__(self, statement: Statement, tokens: list[Token], context: Context, at: int = 0, stop: int | None = None) -> None:
         self.statement = statement
@@ -68,6 +68,8 @@ class Cursor:
         self.at = at
         self.stop = len(tokens) if stop is None else stop
         self.index = stitch_index(context.system)
+        # A name that only the other system has is still read (htr in a US pattern); mixed-terms tells of it.
+        self.other = stitch_index("UK" if context.system == "US" else "US")
         self.depth = 0
 
     def peek(self, ahead: int = 0) -> str:
@@ -148,9 +150,10 @@ class Cursor:
     def _value(self, token: Token) -> int:
         value = int(token.text) if len(token.text) < 10 else 10**9
         if value > NUMBER_LIMIT:
+            shown = token.text if len(token.text) <= 15 else token.text[:12] + "..."
             raise Unreadable(
                 "number-out-of-range", token.start, token.end,
-                "This number is too large to be stitches: numbers go up to 1,000,000.", "Write the number that is meant.",
+                f"{shown} is too large to be stitches: numbers go up to 1,000,000.", "Write the number that is meant.",
             )  # fmt: skip
         return value
 
@@ -186,7 +189,7 @@ class Cursor:
                 length = self._match_key(key, ahead)
                 if length:
                     return stitch, length
-        for key, stitch in self.index.get(text, ()):
+        for key, stitch in self.index.get(text) or self.other.get(text, ()):
             length = self._match_key(key, ahead)
             if length:
                 return stitch, length

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from .cursor import Cursor, Unreadable
 from .multipliers import MARKS, REPEAT_WORDS, read_times
-from .near import nearest
 from .places import loop_here, read_place
 from .references import read_piece_name, read_reference, round_word
 from .repeats import color_key
@@ -18,6 +17,7 @@ from .syntax import (
     Loops,
     OtherSide,
     Reference,
+    Spread,
     StartAt,
     Step,
     Trust,
@@ -53,13 +53,29 @@ _JOINS = (
 
 def read_doing(cursor: Cursor) -> list[Step] | None:
     """Tries every kind of step that is no stitch; None where none stands here."""
-    for reader in (_trust, _other_side, _turn, _color, _again, _leave, _join, _even, _loops, _start_at, _aside):
+    for reader in (_spread, _trust, _other_side, _turn, _color, _again, _leave, _join, _even, _loops, _start_at, _aside):
         at = cursor.at
         found = reader(cursor)
         if found is not None:
             return found
         cursor.at = at
     return None
+
+
+def _spread(cursor: Cursor) -> list[Step] | None:
+    """"increasing 4 sts evenly spaced", "decreasing 6 sts evenly": so many more or fewer over the whole round."""
+    start = cursor.start
+    if not cursor.accept("increasing", "decreasing"):
+        return None
+    stitch = stitches()["inc" if cursor.tokens[cursor.at - 1].text == "increasing" else "dec"]
+    number = cursor.number()
+    if number is None:
+        return None
+    cursor.accept("st", "sts", "stitches")
+    if not cursor.phrase(("evenly spaced apart", "evenly spaced", "evenly")):
+        return None
+    read_place(cursor)
+    return [Spread(start, cursor.end, number, stitch)]
 
 
 def _trust(cursor: Cursor) -> list[Step] | None:
@@ -350,8 +366,3 @@ def _swallowed(cursor: Cursor) -> Unreadable:
         f"I can't tell what the number {shown} counts here.",
         "Write it as a stitch, or put the remark on a line of its own that begins with >.",
     )  # fmt: skip
-
-
-def near_doing(word: str) -> list[str]:
-    """Doings that a word is near to ("stuf")."""
-    return nearest(word, [phrase for phrase in DOINGS if " " not in phrase and len(phrase) > 3])

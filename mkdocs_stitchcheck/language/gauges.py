@@ -100,8 +100,10 @@ _IN_STITCH = re.compile(r"\b(?:in|of|working) ([a-z ]+)", re.IGNORECASE)
 
 
 def stitch_named(text: str, system: str) -> Stitch | None:
-    """The stitch whose name or abbreviation *text* is, in *system* ("US" or "UK"), or None."""
-    return words(system if system == "UK" else "US").get(words_of(text))
+    """The stitch whose name or abbreviation *text* is, in *system* ("US" or "UK"), else in the other; or None."""
+    named = words_of(text)
+    one, other = ("UK", "US") if system == "UK" else ("US", "UK")
+    return words(one).get(named) or words(other).get(named)
 
 
 def read_gauge(text: str, start: int = 0, end: int | None = None, system: str = "US") -> Gauge | None:

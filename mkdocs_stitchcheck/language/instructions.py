@@ -125,7 +125,17 @@ def _references(cursor: Cursor) -> list[Reference]:
 
 
 def _unmatched_problems(result: Instruction, unmatched: list[Unmatched]) -> None:
+    """One problem for each kind of mismatch: a row of open brackets is told once."""
+    opened = closed = False
     for pair in unmatched:
+        if pair.closing is None:
+            if opened:
+                continue
+            opened = True
+        elif pair.opening is None:
+            if closed:
+                continue
+            closed = True
         if pair.opening is not None and pair.closing is not None:
             right = OPENING[pair.opening.text]
             message = f"This bracket opens with {pair.opening.text} and closes with {pair.closing.text}."
@@ -341,7 +351,12 @@ class _Steps:
 
 
 def _finish(steps: list[Step], tail: Tail) -> list[Step]:
-    """Chains that give height are told from chains between stitches; a ring without stitches takes the stated count."""
+    """Chains that give height are told from chains between stitches; a ring without stitches takes the stated count.
+
+    "sc around, increasing 6 evenly" is one thing: the stitches around are among those that are spread.
+    """
+    if any(isinstance(step, Spread) for step in steps):
+        steps = [s for s in steps if not (isinstance(s, Work) and s.place is not None and s.place.kind == "rest")]
     _mark_turning(steps)
     only = [step for step in steps if not isinstance(step, (Aside, ColorChange))]
     if len(only) == 1 and isinstance(only[0], Ring) and only[0].chains is None and tail.counts and tail.counts[0].number is not None:

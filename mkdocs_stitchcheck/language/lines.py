@@ -223,7 +223,7 @@ def _step_like(text: str) -> bool:
 def holds_pattern_words(text: str) -> bool:
     """Whether an unreadable line holds a digit, a number word, a stitch word or a round label: then it may be work."""
     words = _WORDS.findall(text.lower())
-    numbers = set(NUMBER_WORDS) - {"a", "an"}
+    numbers = set(NUMBER_WORDS) - {"a", "an", "one"}  # "a quick one" is prose
     return any(
         word.isdigit() or word in numbers or word in _STITCH_WORDS or word in ("rnd", "rnds", "round", "rounds", "row", "rows")
         for word in words

@@ -39,3 +39,10 @@ def nearest(word: str, choices: Iterable[str], limit: int = 2) -> str | None:
         if far <= limit and far * 3 <= len(choice) and (best is None or far < best[0]):
             best = (far, choice)
     return best[1] if best else None
+
+
+def all_nearest(word: str, choices: Iterable[str], limit: int = 2) -> list[str]:
+    """Every choice at the least distance from *word*, in order of the alphabet; within *limit* slips, one for a short word."""
+    allowed = min(limit, max(1, len(word) // 3))
+    found = sorted({(distance(word, choice), choice) for choice in choices if abs(len(choice) - len(word)) <= allowed})
+    return [choice for far, choice in found if far == found[0][0] and far <= allowed]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from ..findings import Edit, Findings
+from ..findings import Edit, Findings, Severity
 from ..source import BlockLine, Statement
 from . import vocabulary
 from .cursor import Context, Unreadable, index_words
@@ -40,15 +40,21 @@ _HEADING_WORDS = 6
 
 
 def read_patterns(
-    blocks: Sequence[Sequence[BlockLine]], headings: Sequence[str], findings: Findings, *, terms: str = ""
+    blocks: Sequence[Sequence[BlockLine]],
+    headings: Sequence[str],
+    findings: Findings,
+    *,
+    terms: str = "",
+    plain: bool = False,
 ) -> list[Pattern]:
     """The patterns that *blocks* of one page hold; *headings* are the Markdown headings before each block.
 
     A second ``Title:`` starts a second pattern. *terms* is the site's own default where a pattern declares none.
+    *plain* is true for a text file, whose prose is gathered in one info.
     """
     cuts = cut_blocks(blocks)
     _mark_headings(cuts)
-    return [_Reader(part, headings, findings, terms).read() for part in _split_patterns(cuts) if part]
+    return [_Reader(part, headings, findings, terms, plain).read() for part in _split_patterns(cuts) if part]
 
 
 def _split_patterns(cuts: list[Cut]) -> list[list[Cut]]:
@@ -117,14 +123,16 @@ class _Unknown:
     """An unknown word with all its places: reported once a pattern."""
 
     first: tuple[Statement, Unreadable]
-    lines: list[int] = field(default_factory=list)
+    places: list[str] = field(default_factory=list)
 
 
 class _Reader:
     """Reads one pattern's statements, first the header lines, then the rest in order."""
 
-    def __init__(self, cuts: list[Cut], headings: Sequence[str], findings: Findings, terms: str) -> None:
+    def __init__(self, cuts: list[Cut], headings: Sequence[str], findings: Findings, terms: str, plain: bool) -> None:
         self.cuts = cuts
+        self.plain = plain
+        self.prose: list[Statement] = []
         self.headings = headings
         self.findings = findings
         self.terms = terms
@@ -142,6 +150,7 @@ class _Reader:
                 getattr(self, "_" + cut.kind.replace("-", "_"))(cut)
             except Exception as fault:  # noqa: BLE001 - a bug of ours costs one line, never the page
                 self._fault(cut, fault)
+        self._report_prose()
         self._report_unknown()
         self._link_same()
         pattern.title = pattern.header.title
@@ -185,11 +194,24 @@ class _Reader:
             vocabulary.words_of(word): special.stitch for word, special in header.special.items() if special.stitch is not None
         }
         self.context.special_words = index_words({key: stitch for key, stitch in declared.items() if key})
+        self._two_meanings()
         for cut in self.cuts:
             if cut.kind in ("heading", "plain-heading"):
                 name = read_heading(cut.statement, self.context.colors).name.lower()
                 self.context.pieces.add(name)
                 self.context.pieces.update(_other_names(name))
+
+    def _two_meanings(self) -> None:
+        """A letter that is both a colour and a declared stitch."""
+        header = self.pattern.header
+        for word, special in header.special.items():
+            key = next((key for key in header.colors if key.lower() == word.lower()), None)
+            if key is not None:
+                self.findings.add(
+                    "two-meanings", special.statement.span(),
+                    f"{key} is a colour here and stands for {special.text} as well.",
+                    suggestion="Give the colour or the stitch another letter.",
+                )  # fmt: skip
 
     # --- statements that are no rounds ------------------------------------------------------------------------------
 
@@ -249,11 +271,15 @@ class _Reader:
                 return
             self._unreadable(cut, read)
             return
+        if self.plain:
+            self.prose.append(cut.statement)
+            self._add(Line("note", cut.statement), cut)
+            return
         start = len(text) - len(text.lstrip())
         self.findings.add(
             "unreadable-line", cut.statement.span(start, len(text.rstrip())),
             "This line is taken as a note; begin it with > so that it stands apart from the rounds.",
-            severity=_warning(), suggestion="Put > in front of it.",
+            severity=Severity.WARNING, suggestion="Put > in front of it.",
             edits=(Edit(cut.statement.span(start, start), "> "),),
         )  # fmt: skip
         self._add(Line("note", cut.statement), cut)
@@ -268,7 +294,7 @@ class _Reader:
             f"I can't tell what this line is: no round label and no working step that I know begins it.{at}",
             suggestion="Give it a label such as Rnd 4:, or begin it with > if it is a note for readers.",
         )  # fmt: skip
-        self._add(RoundLine("step", cut.statement, None, None), cut)
+        self._add(Line("note", cut.statement), cut)
 
     # --- pieces -----------------------------------------------------------------------------------------------------
 
@@ -452,39 +478,47 @@ class _Reader:
             if problem.rule == "unknown-stitch":
                 word = statement.text[problem.start : problem.end].lower()
                 if word in self.unknown:
-                    self.unknown[word].lines.append(statement.line)
+                    self.unknown[word].places.append(self._place_name(statement))
                 else:
                     self.unknown[word] = _Unknown((statement, problem))
                 continue
             self._add_problem(statement, problem, problem.message)
+
+    @staticmethod
+    def _place_name(statement: Statement) -> str:
+        found = find_label(statement.text)
+        return f"{found.label.text} (line {statement.line})" if found else f"line {statement.line}"
 
     def _add_problem(self, statement: Statement, problem: Unreadable, message: str) -> None:
         span = statement.span(problem.start, problem.end)
         edits = (Edit(span, problem.replace),) if problem.replace else ()
         self.findings.add(problem.rule, span, message, suggestion=problem.suggestion, edits=edits)
 
+    def _report_prose(self) -> None:
+        if self.prose:
+            count = len(self.prose)
+            lines = "1 line is" if count == 1 else f"{count} lines are"
+            self.findings.add(
+                "unreadable-line", self.prose[0].span(), f"{lines} taken as notes: no stitch and no number stands in them.",
+                severity=Severity.INFO, suggestion="Begin a note for readers with >.",
+            )  # fmt: skip
+
     def _report_unknown(self) -> None:
         for unknown in self.unknown.values():
             statement, problem = unknown.first
             others = ""
-            if unknown.lines:
-                shown = ", ".join(map(str, unknown.lines[:12]))
-                more = f" and {len(unknown.lines) - 12} more" if len(unknown.lines) > 12 else ""
-                others = f" It stands also on line{'s' if len(unknown.lines) > 1 else ''} {shown}{more}."
+            if unknown.places:
+                shown = ", ".join(unknown.places[:8])
+                more = f" and {len(unknown.places) - 8} more places" if len(unknown.places) > 8 else ""
+                others = f" It stands also in {shown}{more}."
             self._add_problem(statement, problem, problem.message + others)
 
     def _link_same(self) -> None:
         for piece in self.pattern.pieces:
             if piece.heading is not None and (name := same_as(piece.heading.text)):
-                near = nearest(name, [other.name.lower() for other in self.pattern.pieces])
+                near = nearest(name.lower(), [other.name.lower() for other in self.pattern.pieces])
                 if near:
-                    piece.same_as = Reference(0, 0, (), near[0])
-
-
-def _warning() -> object:
-    from ..findings import Severity
-
-    return Severity.WARNING
+                    piece.same_as = Reference(0, 0, (), near)
 
 
 def _color_words(header: Header) -> dict[str, str]:

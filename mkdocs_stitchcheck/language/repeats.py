@@ -63,6 +63,8 @@ def read_bracket(cursor: Cursor, before: list[Step], read_steps: Reader) -> list
     if remark is not None:
         return [remark]
     extent = read_extent(cursor)
+    if mate != stop and extent is None:
+        return [Repeat(opening.start, cursor.end, tuple(body), None, "rest", mark=opening.text, closed=False)]
     if extent is None:
         if attached and before and mate == stop:
             return [Aside(opening.start, cursor.end, "remark")]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from .cursor import Cursor, Unreadable
-from .near import nearest
+from .near import all_nearest
 from .syntax import KindCount, Number, Stated
 from .tokens import CLOSING, Token
 from .words import NUMBER_WORDS, ROUND_WORDS, UNIT_WORDS
@@ -410,7 +410,7 @@ def _stitch_noun(inside: Cursor) -> str:
         return ""
     if token.text in ("multiple", "see", "optional", "photo", "times", "time", "size", "sizes", "kg", "g"):
         return "no"
-    near = nearest(token.text, [*inside.index, *inside.context.special_words])
+    near = all_nearest(token.text, [*inside.index, *inside.context.special_words])
     hint = f" Is it {near[0]}?" if near else ""
     raise Unreadable(
         "unknown-stitch", token.start, token.end,

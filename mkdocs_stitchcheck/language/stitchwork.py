@@ -7,10 +7,10 @@ import re
 from . import vocabulary
 from .cursor import Cursor, Unreadable
 from .multipliers import MARKS, read_times
-from .near import nearest
+from .near import all_nearest
 from .places import loop_here, read_place
 from .repeats import Reader, color_key
-from .syntax import Aside, Chain, Group, Join, More, Node, Number, Place, Repeat, Ring, Spread, StartAt, Step, Work
+from .syntax import Aside, Chain, Group, Join, More, Node, Number, Place, Repeat, Ring, Spread, StartAt, Step, Trust, Work
 from .tokens import OPENING
 from .vocabulary import Stitch
 from .words import NOUNS, RING_ADJECTIVES, RING_CODES, RING_NOUNS, TIMES_WORDS
@@ -136,7 +136,8 @@ def _glued_x(cursor: Cursor) -> list[Step] | None:
 def _after_stitch(
     cursor: Cursor, start: int, stitch: Stitch, number: Number | None, first: bool, glued: bool, multiplied: bool
 ) -> list[Step]:
-    cursor.accept(".") if cursor.peek() == "." and cursor.is_number(1, words=False) and number is None else None
+    if cursor.peek() == "." and (cursor.is_number(1, words=False) and number is None or cursor.peek(1) in ("in", "into")):
+        cursor.at += 1
     if stitch.kind == "chain":
         return _chain(cursor, start, number)
     if stitch.kind == "skip":
@@ -148,9 +149,9 @@ def _after_stitch(
             number, glued = inner
     if stitch.kind == "slip" and (join := _slip_join(cursor, start, number)):
         return join
-    if cursor.peek() in ("st", "sts", "stitches", "stitch") and not (cursor.peek() == "st" and cursor.peek(1) == "in"):
-        cursor.at += 1
-    elif cursor.peek() == "st":
+    if stitch.loop:
+        return _placed(cursor, start, stitch, number, first, glued, stitch.loop)
+    if cursor.peek() in ("st", "sts", "stitches", "stitch") and not cursor.peek(1).startswith("even"):
         cursor.at += 1
     return _placed(cursor, start, stitch, number, first, glued)
 
@@ -240,15 +241,20 @@ def _star_closes(cursor: Cursor) -> bool:
     return cursor.peek() in ("times", "x", "around", "rep", "repeat")
 
 
-def _placed(cursor: Cursor, start: int, stitch: Stitch, number: Number | None, first: bool, glued: bool) -> list[Step]:
+def _placed(
+    cursor: Cursor, start: int, stitch: Stitch, number: Number | None, first: bool, glued: bool, loop: str = ""
+) -> list[Step]:
     """Loop, place, evenly, colour and multiplier behind a stitch; and "and in each ch across" as a second step."""
     work = Work(start, cursor.end, stitch, number, number_first=first, glued=glued)
-    if cursor.peek() in ("evenly", "sts", "evenly,") and stitch.kind in ("increase", "decrease") and number is not None:
+    if cursor.peek() in ("evenly", "sts") and stitch.kind in ("increase", "decrease") and number is not None:
         if spread := _spread(cursor, start, stitch, number):
             return [spread]
     if _more_stitches(cursor, number):
         return [More(start, cursor.end, (work,))]
-    work.loop = loop_here(cursor)
+    if stitch.kind == "decrease" and (trust := _down_to(cursor, start)):
+        return [trust]
+    _gloss(cursor)
+    work.loop = loop or loop_here(cursor)
     work.place = read_place(cursor)
     if work.place is not None and work.place.kind == "chain":
         _skipped_count(cursor, work.place)
@@ -274,6 +280,30 @@ def _placed(cursor: Cursor, start: int, stitch: Stitch, number: Number | None, f
     _times(cursor, work)
     work.end = cursor.end
     return [work, *_and_in(cursor, work)]
+
+
+def _down_to(cursor: Cursor, start: int) -> Trust | None:
+    """"dec to 6 sts", "continue to dec until 6 sts rem": over rounds that nobody counts."""
+    at = cursor.at
+    if cursor.accept("to", "until", "till", "down"):
+        cursor.accept("to", "you", "there")
+        cursor.accept("have", "are")
+        if cursor.is_number():
+            cursor.number()
+            if cursor.accept("st", "sts", "stitches") and (cursor.accept("rem", "remain", "remaining", "left") or cursor.done):
+                return Trust(start, cursor.end, "decreased to a number over rounds that are not counted")
+    cursor.at = at
+    return None
+
+
+def _gloss(cursor: Cursor) -> None:
+    """"inc (2 sc in same st) in each st around": the bracket explains the stitch, the place follows."""
+    opening = cursor.token()
+    if opening is None or opening.text not in ("(", "[") or not cursor.at < opening.mate < cursor.stop - 1:
+        return
+    following = cursor.tokens[opening.mate + 1].text
+    if following in ("in", "into", "around", "across", "each", "over") and opening.mate > cursor.at + 2:
+        cursor.at = opening.mate + 1
 
 
 def _along_piece(cursor: Cursor, work: Work) -> None:
@@ -597,7 +627,7 @@ def unknown_word(cursor: Cursor) -> Unreadable:
     if token.kind == "number":
         return Unreadable("unreadable-line", token.start, token.end, f"I can't tell what the number {shown} belongs to here.", "Name the stitch beside it, or set the remark as a note that begins with >.")
     slips = vocabulary.SLIPS.get(token.text, ())
-    near = [*slips] or nearest(token.text, [word for word in cursor.index if len(word) > 1] + list(cursor.context.special_words))
+    near = [*slips] or all_nearest(token.text, [word for word in cursor.index if len(word) > 1] + list(cursor.context.special_words))
     if near:
         hint = f"; did you mean {' or '.join(near[:3])}?"
         return Unreadable("unknown-stitch", token.start, token.end, f"{shown} is no stitch that I know{hint}", f"Write {near[0]}, or declare {shown} under Abbreviations.", near[0] if len(near) == 1 else "")

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 SYSTEMS = ("US", "UK")
@@ -188,6 +188,13 @@ def _compounds(word: str, stitch: Stitch) -> Iterator[tuple[str, Stitch]]:
     for side, long in (("fp", "front post"), ("bp", "back post")):
         for form in (f"{side}{word}", f"{side} {word}", f"{word}{side}", f"{word} {side}", f"{long} {word}"):
             yield form, post(stitch, side)
+    for loop, forms in (("back", ("blo", "bl", "tbl")), ("front", ("flo", "fl", "tfl"))):
+        looped = replace(stitch, loop=loop)
+        for form in forms:
+            yield f"{word}{form}", looped
+            yield f"{form}{word}", looped
+    if word == "sc":
+        yield "bsc", replace(stitch, loop="back")
     yield f"standing {word}", stitch
     yield f"chainless {word}", stitch
 
