@@ -21,16 +21,17 @@ class Material:
     listed: re.Pattern[str]
     used: re.Pattern[str]
     needs: re.Pattern[str] | None = None
+    for_embroidery: bool = False  # "embroider" does not excuse it
 
 
 def _words(pattern: str) -> re.Pattern[str]:
     return re.compile(rf"\b(?:{pattern})\b", re.IGNORECASE)
 
 
-def _same(name: str, pattern: str, needed: bool = True) -> Material:
+def _same(name: str, pattern: str, needed: bool = True, for_embroidery: bool = False) -> Material:
     """A material that one set of words lists, uses and needs."""
     words = _words(pattern)
-    return Material(name, words, words, words if needed else None)
+    return Material(name, words, words, words if needed else None, for_embroidery)
 
 
 _INSERT = r"(?:insert|attach|place|fit|add|put|fix|position|secure)(?:ing)?\s+(?:both\s+|the\s+|your\s+|two\s+|2\s+)*"
@@ -54,7 +55,7 @@ MATERIALS: tuple[Material, ...] = (
     _same("a zip", r"zips?|zippers?"),
     _same("sequins", r"sequins?"),
     _same("snaps", r"snap fasteners?|press studs?|poppers"),
-    _same("embroidery thread", r"embroidery (?:thread|floss|cotton|yarn)|stranded cotton"),
+    _same("embroidery thread", r"embroidery (?:thread|floss|cotton|yarn)|stranded cotton", for_embroidery=True),
     _same("sewing thread", r"sewing thread|matching thread"),
     _same("glue", r"glue"),
     _same("cardboard", r"cardboard|plastic canvas"),

@@ -24,6 +24,13 @@ _EITHER = re.compile(
     r"(?<![\w-])(?:(?:fp|bp)?(?:dc|tr|dtr|trtr)(?:\d|s|inc|dec)?(?![a-z])|double crochet|(?:double |triple )?treble)",
     re.IGNORECASE,
 )
+# A chain of three that stands for a dc, or a dc in the fourth chain, is the US stitch: a UK dc is one chain high
+# (heights and turning chains: common practice, no source).
+_US_HEIGHT = re.compile(
+    r"\bch[ -]?3 ?\(?(?:counts?|counted) as (?:a |1 |one |the |first )*dc\b|\bdc in (?:the )?(?:3rd|4th|third|fourth) ch\b"
+    r"|\bch[ -]?4 ?\(?(?:counts?|counted) as (?:a |1 |one |the |first )*tr\b|\btr in (?:the )?(?:5th|fifth) ch\b",
+    re.IGNORECASE,
+)
 
 
 def check_materials(pattern: syntax.Pattern, result: PatternResult, findings: Findings) -> None:
@@ -44,6 +51,8 @@ def check_terms(pattern: syntax.Pattern, result: PatternResult, findings: Findin
         return
     statements = [line.statement for line in pattern.header.lines if line.key not in ("title", "notes")]
     statements += said(pattern)
+    if any(_US_HEIGHT.search(statement.text) for statement in statements):
+        return
     for statement in statements:
         match = _EITHER.search(statement.text)
         if match:

@@ -58,7 +58,7 @@ def _unlisted(pattern: syntax.Pattern, items: list[tuple[Statement, int, int]], 
         if needs is None or material.listed.search(listed) or needs.search(pieces):
             continue
         for _piece, line in worked_lines(pattern):
-            found = _needed(needs, line.statement.text)
+            found = _needed(material, needs, line.statement.text)
             if found is not None:
                 findings.add(
                     "unlisted-material", line.statement.span(*found),
@@ -68,13 +68,14 @@ def _unlisted(pattern: syntax.Pattern, items: list[tuple[Statement, int, int]], 
                 break
 
 
-def _needed(needs: re.Pattern[str], text: str) -> tuple[int, int] | None:
+def _needed(material: Material, needs: re.Pattern[str], text: str) -> tuple[int, int] | None:
     """Where a text needs a material; not in "do not stuff" and "embroider the eyes"."""
     for match in needs.finditer(text):
         left = max((mark.end() for mark in _CLAUSE.finditer(text, 0, match.start())), default=0)
         right = next((mark.start() for mark in _CLAUSE.finditer(text, match.end())), len(text))
         clause = text[left:right]
-        if not HARMLESS.search(clause) and not _REFUSED.search(clause):
+        harmless = HARMLESS.search(clause) and not material.for_embroidery
+        if not harmless and not _REFUSED.search(clause):
             return match.span()
     return None
 
