@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import os
 import pty
@@ -17,6 +18,7 @@ from pathlib import Path
 import pytest
 from golden_files import compare
 
+from mkdocs_stitchcheck.hosts.checking import Progress, run
 from mkdocs_stitchcheck.hosts.commands.explain import explained
 from mkdocs_stitchcheck.hosts.commands.stitches import meaning
 from mkdocs_stitchcheck.hosts.options import COMMANDS
@@ -244,7 +246,7 @@ def on_terminal(arguments: list[str], cwd: Path, **env: str) -> str:
         stdout=there,
         stderr=there,
         cwd=cwd,
-        env={**os.environ, "TERM": "xterm", "CI": "", **env},
+        env={**os.environ, "TERM": "xterm", "CI": "1", **env},
     )
     os.close(there)
     told = b"".join(iter(lambda: _read(here), b""))
@@ -265,8 +267,30 @@ def test_colors_on_a_terminal(blog: Path) -> None:
     assert "\x1b" not in on_terminal(["check", "docs"], blog, NO_COLOR="1")
 
 
+class Terminal(io.StringIO):
+    def isatty(self) -> bool:
+        return True
+
+
+def test_progress_of_long_runs(blog: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """On a terminal only, not in CI, and gone when the run is over."""
+    monkeypatch.setattr(Progress, "_AFTER", 0.0)
+    monkeypatch.chdir(blog)
+
+    def told(stream: io.StringIO, *, ci: str = "", quietly: bool = False) -> str:
+        monkeypatch.setattr(sys, "stderr", stream)
+        monkeypatch.setenv("CI", ci)
+        run(["docs"], quietly=quietly)
+        return stream.getvalue()
+
+    shown = told(Terminal())
+    assert shown.startswith("\r\x1b[K1 files ... cap.txt")
+    assert shown.endswith("\r\x1b[K")
+    assert told(io.StringIO()) == told(Terminal(), ci="true") == told(Terminal(), quietly=True) == ""
+
+
 def test_a_reader_that_has_seen_enough(blog: Path) -> None:
-    many = "".join(f"Rnd {number}: 6 sc in magic ring (7)\n" for number in range(1, 4000))
+    many = "".join(f"Rnd {number}: 6 sc in magic ring (7)\n" for number in range(1, 500))
     write(blog / "many.txt", many)
     process = subprocess.Popen(
         [sys.executable, "-m", "mkdocs_stitchcheck", "check", "many.txt"],
