@@ -65,7 +65,7 @@ def pdf_pages(pdf: Path) -> list[str]:
 
 def pdf_words(pdf: Path) -> list[list[tuple[str, float, float, float, float]]]:
     """The words of each page with their places in points: (word, left, top, right, bottom)."""
-    import xml.etree.ElementTree as ElementTree
+    from xml.etree import ElementTree
 
     command = ["pdftotext", "-bbox", str(pdf), "-"]
     text = subprocess.run(command, check=True, capture_output=True, text=True, timeout=60).stdout

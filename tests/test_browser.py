@@ -101,12 +101,16 @@ HOSTILE = (
 
 def hostile_text(text: str) -> tuple[str, ...]:
     """The sample with *text* in every field."""
-    return (
+    header = (
         f"Title: {text}\nTerms: {text}\nDesigner: {text}\nVersion: {text}\nVideo: {text}\nYarn: {text}\n"
-        f"Color A: {text}, shown as {text}\nHook: {text}\nGauge: {text}\nNotions: {text}, beads\nFinished size: {text}\n"
-        f"Contact: {text}\nWhatever {'x' * 3000}: {text}",
-        f"# {text.replace('(', '')} (make 2, {text})\nRnd 1: {text} (6)\nRnds 2-30: sc {text} (6 {text})\n> {text}\n{text}\nInsert eyes {text}",
+        f"Color A: {text}, shown as {text}\nHook: {text}\nGauge: {text}\nNotions: {text}, beads\n"
+        f"Finished size: {text}\nContact: {text}\nWhatever {'x' * 3000}: {text}"
     )
+    rounds = (
+        f"# {text.replace('(', '')} (make 2, {text})\nRnd 1: {text} (6)\nRnds 2-30: sc {text} (6 {text})\n"
+        f"> {text}\n{text}\nInsert eyes {text}"
+    )
+    return header, rounds
 
 
 @pytest.mark.parametrize("text", HOSTILE, ids=["script", "attribute", "svg", "long", "rtl", "emoji"])

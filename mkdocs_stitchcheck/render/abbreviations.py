@@ -59,7 +59,7 @@ _OTHER_WORDS = {
 }
 _PLURALS = {"st": "sts", "rnd": "rnds", "sp": "sps", "lp": "lps"}
 _SHOUTED = frozenset({"BL", "FL", "FO", "MR", "RS", "WS"})  # in lower case they may be other words
-_WORD = re.compile(r"[^\W\d_]+(?:-[^\W\d_]+)?")
+_WORD = re.compile(r"(?<!\w)[^\W\d_]+(?:-[^\W\d_]+)?(?!\w)")
 _LONGEST_NAME = 4
 _MOST_NESTED = 40
 

@@ -7,7 +7,7 @@ hold the marks with which Markdown stands for stashed HTML.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import TypeAlias
 
 _VOID = frozenset({"br", "hr", "img", "input", "meta", "link", "col"})
@@ -78,7 +78,15 @@ def join(*children: Child) -> Html:
 
 def lines(*children: Child) -> Html:
     """Children on lines of their own: white space between cells, which a search index needs to keep words apart."""
-    return Html("\n".join(text for text in (_join(child) for child in children) if text))
+    return Html("\n".join(text for text in _each(children) if text))
+
+
+def _each(children: Iterable[Child]) -> Iterator[str]:
+    for child in children:
+        if child is None or isinstance(child, (str, int, Html)):
+            yield _join(child)
+        else:
+            yield from _each(child)
 
 
 def safe_address(address: str) -> str | None:

@@ -102,8 +102,9 @@ def _pieces_begin(pattern: PatternResult) -> int:
 
 
 def _piece_lines(piece: syntax.Piece) -> list[int]:
+    """The lines on which something for readers begins."""
     heading = [piece.heading.line] if piece.heading is not None else []
-    return heading + [line.line for line in piece.lines]
+    return heading + [line.line for line in piece.lines if line.kind not in ("private", "excuse")]
 
 
 def _materials_line(pattern: PatternResult, pieces_begin: int) -> int | None:

@@ -67,7 +67,7 @@ def _box_group(ctx: Context, line: syntax.Line, copy: int | None) -> list[Html]:
         # The row itself bears the first round's address; the first copy's boxes bear those of the others.
         address = ctx.addresses.round(line, n) if place and copy in (None, 1) else None
         boxes.append(_one_box(ctx, f"{word} {n} done{suffix}", address))
-    if len(boxes) <= _GROUP:
+    if len(boxes) == 1:
         return boxes
     return [el("span", boxes[i : i + _GROUP], class_="sc-five") for i in range(0, len(boxes), _GROUP)]
 
@@ -82,6 +82,11 @@ def boxes(ctx: Context, piece: syntax.Piece, line: syntax.Line) -> tuple[Html, b
         for copy in range(1, piece.make + 1)
     ]
     return lines(*copies), True
+
+
+def round_words(line: syntax.RoundLine) -> str:
+    """What to do in a round, or that it is not written yet."""
+    return "Not written yet." if line.not_written else instruction(line) or "Not written yet."
 
 
 def count_cell(line: syntax.RoundLine, result: RoundResult | None) -> tuple[str, bool]:
@@ -130,7 +135,7 @@ def round_row(
     result = ctx.result(line)
     ticks, many = boxes(ctx, piece, line)
     count, computed = count_cell(line, result)
-    words = "Not written yet." if line.not_written else instruction(line)
+    words = round_words(line)
     extras = [_colors(line, result, color, pattern), _moment(line, pattern, ctx), spoken_words(line, pattern, ctx)]
     caution = line_caution(ctx, pattern, line)
     first = next(rounds_of(line.label), None)
@@ -159,17 +164,14 @@ def step_row(ctx: Context, pattern: PatternResult, piece: syntax.Piece, line: sy
     """A foundation or working step; a counted one shows its count."""
     result = ctx.result(line)
     ticks, many = boxes(ctx, piece, line)
-    count, computed, words = "", False, step_text(line)
-    if isinstance(line, syntax.RoundLine):
-        if line.stated:
-            count, words = stated_text(line, result), instruction(line)
-        elif result is not None and result.kind == "foundation":
-            count, computed = count_cell(line, result)
+    count, words = "", step_text(line)
+    if isinstance(line, syntax.RoundLine) and line.stated:
+        count, words = stated_text(line, result), instruction(line)
     caution = line_caution(ctx, pattern, line)
     said = _cell(
         words, [" ", caution] if caution else None, kind="words", dir="auto", colspan=2 if count else 3
     )
-    tail = _cell(count, kind="count sc-computed" if computed else "count", align="right") if count else None
+    tail = _cell(count, kind="count", align="right") if count else None
     kinds = "sc-step sc-many" if many else "sc-step"
     return el("tr", lines("", said, tail, _cell(ticks, kind="tick"), ""), role="row", class_=kinds)
 

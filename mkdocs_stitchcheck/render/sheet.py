@@ -16,7 +16,7 @@ from .materials import about, materials
 from .options import PageOptions
 from .sheet_tables import piece_table
 from .tables import LEGEND, Entry, has_computed, piece_facts
-from .totals import piece_line, totals
+from .totals import piece_line
 from .words import clean
 from .yarn_part import yarn_table
 
@@ -140,13 +140,11 @@ def _picture(ctx: Context) -> Html | None:
 
 def _pieces(pattern: PatternResult, ctx: Context) -> Html:
     parts: list[Html | None] = []
-    own = {id(line) for piece in pattern.syntax.pieces for line in _entries(pattern, piece)}
     rounds = [line for piece in pattern.syntax.pieces for line in piece.lines]
     for piece in pattern.syntax.pieces:
         parts.append(_piece(pattern, piece, ctx))
-    if own and has_computed(ctx, rounds):
+    if has_computed(ctx, rounds):
         parts.append(el("p", LEGEND, class_="legend"))
-    parts.append(totals(pattern, ctx))
     return el("section", lines("", parts, ""), class_="pieces")
 
 

@@ -14,9 +14,9 @@ from .colors import color_words
 from .context import Context
 from .html import Html, el, join, lines
 from .materials import is_color, shown_elsewhere
-from .rows import boxes, column_titles, count_cell, line_caution, spoken_words
+from .rows import boxes, column_titles, count_cell, line_caution, round_words, spoken_words
 from .tables import Entry, color_after, label_kinds
-from .words import clean, instruction, label_text, note, stated_text, step_text
+from .words import clean, label_text, note, stated_text, step_text
 
 _LONGEST_NAME = 48
 RowMaker = Callable[[Context, PatternResult, syntax.Piece, Entry, str | None], Html | None]
@@ -76,8 +76,8 @@ def _said(ctx: Context, pattern: PatternResult, line: syntax.Line, color: str | 
     words = step_text(line)
     if isinstance(line, syntax.RoundLine):
         if line.kind == "round" or line.stated:
-            words = "Not written yet." if line.not_written else instruction(line)
-        if line.kind in ("round", "foundation"):
+            words = round_words(line)
+        if line.kind == "round":
             count = count_cell(line, result)[0]
         elif line.stated:
             count = stated_text(line, result)

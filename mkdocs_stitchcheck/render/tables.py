@@ -90,7 +90,9 @@ def label_kinds(entries: Sequence[Entry]) -> set[str]:
 
 def has_computed(ctx: Context, entries: Sequence[Entry]) -> bool:
     """Whether one of these lines shows a count that was worked out."""
-    return any(isinstance(e, syntax.RoundLine) and count_cell(e, ctx.result(e))[1] for e in entries)
+    return any(
+        isinstance(e, syntax.RoundLine) and e.kind == "round" and count_cell(e, ctx.result(e))[1] for e in entries
+    )
 
 
 def piece_part(

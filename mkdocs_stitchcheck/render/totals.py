@@ -9,61 +9,72 @@ from .context import Context
 from .html import Html, el, lines
 from .materials import part_title
 
-_UNCOUNTED = ("ch", "sl st", "sk", "picot")  # chains, slip stitches and skipped places are not counted as stitches
-
 
 @dataclass(frozen=True, slots=True)
 class Total:
-    """Rounds, rows and stitches. ``at_least`` where a line could not be counted."""
+    """Rounds, rows and stitches: the counts of all rounds added up, one sum a size.
+
+    ``at_least`` where a line could not be counted.
+    """
 
     rounds: int = 0
     rows: int = 0
-    stitches: int = 0
+    stitches: tuple[int, ...] = ()
     at_least: bool = False
 
     def times(self, copies: int) -> Total:
         """The same for so many copies."""
-        return Total(self.rounds * copies, self.rows * copies, self.stitches * copies, self.at_least)
+        return Total(self.rounds * copies, self.rows * copies, tuple(n * copies for n in self.stitches), self.at_least)
 
     def __add__(self, other: Total) -> Total:
-        return Total(
-            self.rounds + other.rounds,
-            self.rows + other.rows,
-            self.stitches + other.stitches,
-            self.at_least or other.at_least,
-        )
+        width = max(len(self.stitches), len(other.stitches))
+        sums = tuple(_of(self.stitches, i) + _of(other.stitches, i) for i in range(width))
+        return Total(self.rounds + other.rounds, self.rows + other.rows, sums, self.at_least or other.at_least)
 
     @property
     def length(self) -> str:
         """"25 rounds", "4 rows", "6 rounds and 2 rows"."""
         parts = [(self.rounds, "round"), (self.rows, "row")]
-        return " and ".join(f"{grouped(n)} {word}{'' if n == 1 else 's'}" for n, word in parts if n)
+        return " and ".join(f"{n:,} {word}{'' if n == 1 else 's'}" for n, word in parts if n)
+
+    @property
+    def number(self) -> str:
+        """"612", "612 (640, 668)", "at least 612"."""
+        first, *rest = [f"{n:,}" for n in self.stitches] or ["0"]
+        sizes = f" ({', '.join(rest)})" if rest else ""
+        return f"{'at least ' if self.at_least else ''}{first}{sizes}"
 
     @property
     def amount(self) -> str:
-        """"612 stitches", "at least 612 stitches"."""
-        word = "stitch" if self.stitches == 1 else "stitches"
-        return f"{'at least ' if self.at_least else ''}{grouped(self.stitches)} {word}"
+        """"612 stitches"."""
+        return f"{self.number} {'stitch' if self.stitches == (1,) else 'stitches'}"
 
 
-def grouped(number: int) -> str:
-    """A number with a comma at the thousands."""
-    return f"{number:,}"
+def _of(sums: tuple[int, ...], place: int) -> int:
+    """The sum for a size; a pattern part without sizes counts for each."""
+    return sums[place] if place < len(sums) else sums[0] if sums else 0
+
+
+def _stitches(line: RoundResult) -> tuple[int, ...]:
+    """The stitches of a line, all its rounds, one sum a size."""
+    if len(line.each) == line.worked and line.each and len(line.makes) == 1:
+        return (sum(makes or 0 for _uses, makes in line.each),)
+    return tuple((made or 0) * line.worked for made in line.makes)
 
 
 def _unknown(line: RoundResult) -> bool:
-    return line.counts and (line.status in (Status.ON_TRUST, Status.UNREAD) or not line.stitches)
+    return line.counts and (line.status is Status.UNREAD or all(made is None for made in line.makes))
 
 
 def piece_total(piece: PieceResult) -> Total:
-    """What is worked in one copy of a piece."""
-    stitches = sum(n for (_color, key), n in piece.stitches.items() if key not in _UNCOUNTED)
-    return Total(
-        sum(line.worked for line in piece.rounds if line.kind == "round"),
-        sum(line.worked for line in piece.rounds if line.kind == "row"),
-        stitches,
-        any(_unknown(line) for line in piece.rounds),
-    )
+    """What is worked in one copy of a piece. A foundation chain is no stitches."""
+    total = Total()
+    for line in piece.rounds:
+        if line.kind == "foundation":
+            continue
+        rounds, rows = (line.worked, 0) if line.kind == "round" else (0, line.worked if line.kind == "row" else 0)
+        total += Total(rounds, rows, _stitches(line), _unknown(line))
+    return total
 
 
 def pattern_total(pattern: PatternResult) -> Total:
@@ -79,7 +90,7 @@ def piece_line(piece: PieceResult) -> str:
     total = piece_total(piece)
     if not total.length:
         return ""
-    if not total.stitches:
+    if not any(total.stitches):
         return f"{total.length}."
     if piece.make == 1:
         return f"{total.length}, {total.amount}."
@@ -89,7 +100,7 @@ def piece_line(piece: PieceResult) -> str:
 def totals(pattern: PatternResult, ctx: Context) -> Html | None:
     """The table of pieces: how many of each, rounds and stitches; None for a pattern without rounds."""
     worked = [(piece, piece_total(piece)) for piece in pattern.pieces]
-    worked = [(piece, total) for piece, total in worked if total.length and total.stitches]
+    worked = [(piece, total) for piece, total in worked if total.length and any(total.stitches)]
     if not worked:
         return None
     head = [
@@ -103,8 +114,8 @@ def totals(pattern: PatternResult, ctx: Context) -> Html | None:
     last = [
         el("th", "In all", scope="row"),
         el("td", sum(piece.make for piece, _ in worked), align="right"),
-        el("td", grouped(everything.rounds + everything.rows), align="right"),
-        el("td", ("at least " if everything.at_least else "") + grouped(everything.stitches), align="right"),
+        el("td", f"{everything.rounds + everything.rows:,}", align="right"),
+        el("td", everything.number, align="right"),
     ]
     rows.append(el("tr", lines("", last, ""), class_="sc-sum"))
     table = el(
@@ -117,11 +128,10 @@ def totals(pattern: PatternResult, ctx: Context) -> Html | None:
 
 def _total_row(piece: PieceResult, total: Total) -> Html:
     all_copies = total.times(piece.make)
-    amount = ("at least " if total.at_least else "") + grouped(all_copies.stitches)
     cells = [
         el("th", piece.name, scope="row", dir="auto"),
         el("td", piece.make, align="right"),
-        el("td", grouped(all_copies.rounds + all_copies.rows), align="right"),
-        el("td", amount, align="right"),
+        el("td", f"{all_copies.rounds + all_copies.rows:,}", align="right"),
+        el("td", all_copies.number, align="right"),
     ]
     return el("tr", lines("", cells, ""))

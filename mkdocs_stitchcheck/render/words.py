@@ -29,7 +29,7 @@ def instruction(line: syntax.RoundLine) -> str:
     """What to do in a round: its words without label and count. A step's or foundation's whole words."""
     written = line.statement.written
     start, end = line.body
-    text = written[start:end] if end > start else written
+    text = written[start:end] if end > start or line.label is not None else written
     return _loose_end(clean(text))
 
 
@@ -71,14 +71,14 @@ def sizes(values: tuple[int | None, ...]) -> str:
 
 
 def stated_text(line: syntax.RoundLine, result: RoundResult | None) -> str:
-    """The count that a round states, as readers see it, or "" where it states none in numbers."""
+    """The count that a round states, as readers see it; "?" where it is not written yet, "" where none is stated."""
     parts = [_one_stated(line, stated, result) for stated in line.stated]
     return ", ".join(part for part in parts if part)
 
 
 def _one_stated(line: syntax.RoundLine, stated: syntax.Stated, result: RoundResult | None) -> str:
     if stated.form == "unknown":
-        return ""
+        return "?"
     if stated.form == "total" and stated.number is not None:
         return sizes(stated.number.values)
     words = clean(line.statement.written[stated.start : stated.end]).strip("()[]{}<>=. ")
