@@ -66,16 +66,22 @@ RULES = (
         what="Two pieces are worked together, and they don't have the same number of stitches where they meet.",
         why="One of them would be gathered or left open, and the round after it has another count.",
         example="""
-            # Ear
+            # Arm
+            Rnd 1: 6 sc in magic ring (6)
+            Fasten off.
+            # Body
             Rnd 1: 6 sc in magic ring (6)
             Rnd 2: inc x 6 (12)
-            Flatten and sc across through both layers (5)
+            Rnd 3: sc 4, sc through Body and Arm 4, sc 4 (12)
             """,
         instead="""
-            # Ear
+            # Arm
+            Rnd 1: 6 sc in magic ring (6)
+            Fasten off.
+            # Body
             Rnd 1: 6 sc in magic ring (6)
             Rnd 2: inc x 6 (12)
-            Flatten and sc across through both layers (6)
+            Rnd 3: sc 3, sc through Body and Arm 6, sc 3 (12)
             """,
     ),
     describe(
@@ -84,7 +90,7 @@ RULES = (
         why="From there on nobody can tell which number belongs to which size.",
         example="""
             Sizes: S (M, L)
-            Ch 24 (30).
+            Ch 24 (30, 36, 42).
             """,
         instead="""
             Sizes: S (M, L)

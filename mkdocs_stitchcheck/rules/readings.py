@@ -30,13 +30,13 @@ RULES = (
             message names the header line that decides.""",
         why="Makers ask. One line at the top answers all of them.",
         example="""
-            Rnd 1: 6 sc in magic ring
-            Rnd 2: *inc; rep from * 5 times
+            Foundation row: fhdc 20 (20)
+            Row 1: ch 2, turn, hdc in each st across (20)
             """,
         instead="""
-            Reading: rep from * 5 times is 6 in all
-            Rnd 1: 6 sc in magic ring
-            Rnd 2: *inc; rep from * 5 times
+            Turning chain: hdc does not count
+            Foundation row: fhdc 20 (20)
+            Row 1: ch 2, turn, hdc in each st across (20)
             """,
     ),
     describe(
@@ -47,12 +47,12 @@ RULES = (
         example="""
             Rnd 1: 6 sc in magic ring (6)
             Rnd 2: inc x 6 (12)
-            Rnd 3: increase evenly around (18)
+            Rnd 3: continue in pattern as established (18)
             """,
         instead="""
             Rnd 1: 6 sc in magic ring (6)
             Rnd 2: inc x 6 (12)
-            Rnd 3: inc 6 evenly around (18)
+            Rnd 3: (sc, inc) x 6 (18)
             """,
     ),
 )

@@ -51,13 +51,13 @@ RULES = (
         what="The pattern doesn't say whether its terms are US or UK, and its stitches exist in both.",
         why="Readers of the other country work another stitch, and find out by the size.",
         example="""
-            Ch 13.
-            Row 1: dc in 4th ch from hook and in each ch across (11)
+            Rnd 1: 12 dc in magic ring (12)
+            Rnd 2: 2 dc in each st around (24)
             """,
         instead="""
             Terms: US
-            Ch 13.
-            Row 1: dc in 4th ch from hook and in each ch across (11)
+            Rnd 1: 12 dc in magic ring (12)
+            Rnd 2: 2 dc in each st around (24)
             """,
     ),
     describe(
@@ -107,12 +107,12 @@ RULES = (
         what="A header line that can stand once only stands twice before the first piece.",
         why="Only one of the two can hold, and readers see both.",
         example="""
-            Hook: 2.5 mm
-            Hook: 3 mm
+            Gauge: 26 sc x 28 rnds = 10 cm
+            Gauge: 20 sc x 22 rnds = 10 cm
             Rnd 1: 6 sc in magic ring (6)
             """,
         instead="""
-            Hook: 3 mm
+            Gauge: 20 sc x 22 rnds = 10 cm
             Rnd 1: 6 sc in magic ring (6)
             """,
     ),
