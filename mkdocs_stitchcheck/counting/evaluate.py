@@ -50,7 +50,7 @@ def _names_pieces(steps: Steps) -> bool:
         if isinstance(step, (syntax.Work, syntax.Group)):
             if step.place is not None and step.place.kind == "piece":
                 return True
-        elif isinstance(step, syntax.Join) and step.reference is not None:
+        elif isinstance(step, syntax.Join) and step.reference is not None and not step.reference.rounds:
             return True
     return False
 
@@ -174,6 +174,7 @@ def _run_repeated(w: Working, steps: Steps) -> None:
 
 
 def _finish(w: Working, steps: Steps) -> None:
+    w.use(w.claimed)
     if w.joined:
         close_joining(w)
     if w.side == 2 and w.side_used >= 0:

@@ -18,7 +18,7 @@ def open_joining(w: Working, steps: Steps, edge: Edge | None, own_piece: str) ->
         reference = place.reference if place is not None and place.kind == "piece" and place.layers == 1 else None
         if isinstance(step, syntax.Join):
             reference = step.reference
-        if reference is None or not reference.piece:
+        if reference is None or not reference.piece or reference.rounds:
             continue
         name = _plain(reference.piece)
         if _is_chain(name):

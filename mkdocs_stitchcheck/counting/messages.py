@@ -181,7 +181,7 @@ def range_changes(line: syntax.RoundLine, outcome: Outcome) -> str:
         rest = f"leave {w.remainder.over} over"
     else:
         rest = f"leave {w.left} over" if w.left > 0 else f"need {-w.left} more"
-    return f"{first} makes {made}; {later} would then {rest}. This {shaping} fits one {round_noun(line, 1)} only."
+    return f"{first} makes {made}; {later} would then {rest}. This {shaping} is for one {round_noun(line, 1)} only."
 
 
 def _later(line: syntax.RoundLine, at: int, rounds: int) -> str:

@@ -105,7 +105,7 @@ def _kinds(stated: syntax.Stated, w: Working, before: Edge | None) -> Verdict:
             continue
         if _is_stitch(part.kind) or single:
             total += number - (made if single else found)
-        wrong = wrong or Verdict(made, False, part, found, part.number)
+        wrong = wrong or Verdict(made, False, part=part, actual=found, number=part.number)
     if wrong is not None:
         wrong.total = total
         if single and wrong.part is not None and _is_stitch(wrong.part.kind):
