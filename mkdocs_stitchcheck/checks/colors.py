@@ -21,7 +21,7 @@ _OPEN = frozenset(_OPEN_WORDS.split())
 
 
 def check_colors(pattern: syntax.Pattern, result: PatternResult, findings: Findings) -> None:
-    """unlisted-color and unused-color, in a pattern that declares colours. Use in notes and in the page's prose is use."""
+    """unlisted-color and unused-color, in a pattern that declares colours. Notes and the page's prose count as use."""
     if pattern.header.colors:
         _unlisted(pattern, findings)
         _unused(pattern, result, findings)

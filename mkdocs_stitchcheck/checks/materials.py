@@ -13,10 +13,11 @@ from .reading import said
 from .small_parts import check_small_parts
 from .stuffing import check_eyes, check_stuffing
 from .unit_pairs import check_put_up, check_units
+from .yarn_amount import check_yarn_amount
 
 __all__ = [
     "check_colors", "check_eyes", "check_materials", "check_notions", "check_put_up", "check_small_parts",
-    "check_stuffing", "check_terms", "check_units",
+    "check_stuffing", "check_terms", "check_units", "check_yarn_amount",
 ]
 
 # Names that are one stitch in US terms and another in UK terms (Craft Yarn Council, Standards & Guidelines 2018).
@@ -27,7 +28,8 @@ _EITHER = re.compile(
 # A chain of three that stands for a dc, or a dc in the fourth chain, is the US stitch: a UK dc is one chain high
 # (heights and turning chains: common practice, no source).
 _US_HEIGHT = re.compile(
-    r"\bch[ -]?3 ?\(?(?:counts?|counted) as (?:a |1 |one |the |first )*dc\b|\bdc in (?:the )?(?:3rd|4th|third|fourth) ch\b"
+    r"\bch[ -]?3 ?\(?(?:counts?|counted) as (?:a |1 |one |the |first )*dc\b"
+    r"|\bdc in (?:the )?(?:3rd|4th|third|fourth) ch\b"
     r"|\bch[ -]?4 ?\(?(?:counts?|counted) as (?:a |1 |one |the |first )*tr\b|\btr in (?:the )?(?:5th|fifth) ch\b",
     re.IGNORECASE,
 )
@@ -38,6 +40,7 @@ def check_materials(pattern: syntax.Pattern, result: PatternResult, findings: Fi
     check_terms(pattern, result, findings)
     check_units(pattern, result, findings)
     check_put_up(pattern, result, findings)
+    check_yarn_amount(pattern, result, findings)
     check_colors(pattern, result, findings)
     check_notions(pattern, result, findings)
     check_stuffing(pattern, result, findings)
