@@ -6,7 +6,7 @@ from ..language import syntax
 from ..language.vocabulary import Stitch
 from . import chains, repeating, stitching
 from .edge import Edge
-from .joining import close_joining, open_joining
+from .joining import close_joining, join_to, open_joining
 from .places import HEIGHTS, first_place, first_stitch, first_work, flat, height_key
 from .questions import IMPLICIT, TURNING
 from .working import HANDLERS, Remainder, Setting, Steps, Working, run
@@ -174,7 +174,6 @@ def _run_repeated(w: Working, steps: Steps) -> None:
 
 
 def _finish(w: Working, steps: Steps) -> None:
-    w.use(w.claimed)
     if w.joined:
         close_joining(w)
     if w.side == 2 and w.side_used >= 0:
@@ -233,6 +232,7 @@ def _ring(w: Working, step: syntax.Ring, steps: Steps, index: int) -> None:
 
 def _join(w: Working, step: syntax.Join, steps: Steps, index: int) -> None:
     color = w.wear(None)
+    join_to(w, step)
     if step.stitch is not None:
         if not w.in_ring:
             w.use(step.stitch.uses)

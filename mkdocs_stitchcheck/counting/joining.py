@@ -23,13 +23,14 @@ def open_joining(w: Working, steps: Steps, edge: Edge | None, own_piece: str) ->
         name = _plain(reference.piece)
         if _is_chain(name):
             continue
+        name = w.pool = _copy_meant(name, named, w.pool)
         if name not in named:
             found = w.setting.pieces(reference)
             named[name] = found.stitches if found is not None else None
             copies += bool(own_piece) and same_name(own_piece, reference.piece)
     if not named:
         return
-    w.joined = named
+    w.joined, w.pool = named, ""
     if any(count is None for count in named.values()):
         w.unknown = True
         return
@@ -44,6 +45,24 @@ def _plain(name: str) -> str:
     return " ".join(words)
 
 
+def _copy_meant(name: str, named: dict[str, int | None], last: str) -> str:
+    """"around leg", after "join to first leg", is the first leg."""
+    if name in named or not last or any(word.isdigit() or word in _ORDINALS for word in name.split()):
+        return name
+    return last if same_name(name, last) else name
+
+
+_ORDINALS = ("first", "second", "third", "other", "1st", "2nd", "left", "right")
+
+
+def join_to(w: Working, step: syntax.Join) -> None:
+    """"Join to first leg with sc": that stitch is one of the leg's."""
+    if step.reference is not None and w.joined:
+        w.pool = _copy_meant(_plain(step.reference.piece), w.joined, w.pool)
+        if step.stitch is not None:
+            w.pool_used[w.pool] = w.pool_used.get(w.pool, 0) + 1
+
+
 def _is_chain(name: str) -> bool:
     return name.split()[-1:] in (["ch"], ["chain"], ["chains"], ["bridge"])
 
@@ -54,6 +73,7 @@ def place_of_piece(w: Working, place: syntax.Place) -> int:
     if _is_chain(name):
         number = w.value(place.number) if place.number is not None else w.bridge
         return along_the_bridge(w, number)
+    name = w.pool = _copy_meant(name, w.joined, w.pool)
     there = w.joined.get(name)
     if place.number is None:
         w.open_ended = True

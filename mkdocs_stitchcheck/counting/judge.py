@@ -83,7 +83,6 @@ def work_round(
         whole = replace(edge, stitches=edge.stitches + edge.waiting, waiting=0)
         tries.extend((whole, choice) for choice in range(w.options))
         tries.append((replace(edge, stitches=edge.waiting, waiting=edge.stitches), 0))
-    claimed: tuple[Working, Verdict] | None = None
     for other, choice in tries:
         again = evaluate(steps, other, setting, start.color, choice, start.pending, piece)
         found = compare(stated, again, other)
@@ -91,9 +90,7 @@ def work_round(
             if other is not edge and other is not None:
                 again.waits -= (edge.waiting if edge is not None else 0) - other.waiting
             return again, found
-        if again.claimed and found.right:
-            claimed = again, found
-    return claimed or (w, verdict)
+    return w, verdict
 
 
 def edge_after(w: Working, before: Edge | None) -> Edge | None:

@@ -2,18 +2,26 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ..language import syntax
 from .questions import STAR
 from .tally import Tally
-from .working import Remainder, Steps, Working, reserved
+from .working import HANDLERS, Remainder, Steps, Working, reserved
 
 
 def repeat(w: Working, step: syntax.Repeat, steps: Steps, index: int) -> None:
     """Works a repeat as often as it says, or as the edge allows."""
+    if _begins_once(w, step):
+        HANDLERS[syntax.Work](w, step.body[0], step.body, 0)
+        step = replace(step, body=step.body[1:])
     w.worked = True
     color = w.color
     first = w.once(step.body, cyclic=True)
     later = first if w.color == color else w.once(step.body, cyclic=True)
+    if step.last is not None:
+        _partial(w, step, first, later, steps, index)
+        return
     if step.extent == "times" and (step.closed or step.times is not None):
         _times(w, first, later, _passes(w, step))
         return
@@ -39,6 +47,39 @@ def repeat(w: Working, step: syntax.Repeat, steps: Steps, index: int) -> None:
     _times(w, first, later, passes)
     if over:
         w.remainder = w.remainder or Remainder(step, each, over, available + kept, kept, in_spaces)
+
+
+def _partial(
+    w: Working, step: syntax.Repeat, first: Tally, later: Tally, steps: Steps, index: int
+) -> None:
+    """"ending last rep at **": whole repeats, then once only as far as the double star."""
+    last = w.once(step.body[: step.last])
+    if step.extent == "times" and step.times is not None:
+        _times(w, first, later, _passes(w, step) - 1)
+        w.repeat(last, 1)
+        return
+    kept = reserved(w, steps, index)
+    if step.extent == "to_last":
+        w.kept = w.times(step.left)
+        kept = max(kept, w.kept)
+    w.open_ended = True
+    available = max(w.left - kept, 0)
+    passes, over = divmod(available - last.used, first.used) if first.used else (0, 0)
+    _times(w, first, later, passes)
+    w.repeat(last, 1)
+    if over and not w.unknown:
+        w.remainder = w.remainder or Remainder(step, first.used, over, available + kept, kept + last.used, False)
+
+
+def _begins_once(w: Working, step: syntax.Repeat) -> bool:
+    """"hdc in first st, ch 1, sk 1, hdc in next st, rep to end": the first stitch is worked once, if only so it divides."""
+    if step.extent != "rest" or w.worked or w.unknown or len(step.body) < 2:
+        return False
+    first = step.body[0]
+    if not isinstance(first, syntax.Work) or first.place is None or first.place.kind != "first":
+        return False
+    whole, rest, once = (w.once(body, cyclic=True).used for body in (step.body, step.body[1:], step.body[:1]))
+    return bool(whole) and bool(w.left % whole) and rest > 0 and (w.left - once) % rest == 0
 
 
 def _passes(w: Working, step: syntax.Repeat) -> int:

@@ -95,13 +95,7 @@ def taken(w: Working, place: syntax.Place, steps: Steps, index: int) -> int:
     kind = place.kind
     if kind in ("rest", "to_last", "loops"):
         if place.number is not None and kind != "to_last":
-            number = w.value(place.number)
-            if kind == "rest" and not w.unknown and number != w.left > 0:
-                w.options = max(w.options, 2)  # "in all 24 sts" of 12: the count may be of those that are there
-                if w.choice == 1:
-                    w.claimed = number - w.left
-                    return w.left
-            return number
+            return w.value(place.number)
         if not w.open_ended and w.chain and w.side == 1:
             _around_a_chain(w, place, steps)
         w.open_ended = True

@@ -59,7 +59,7 @@ class Working:
         "setting", "tally", "left", "spaces", "unknown", "in_ring", "chain", "first_chain", "side", "side_used",
         "choice", "options", "open_ended", "worked", "under_chain", "kept", "leaving", "turned", "waits", "pending",
         "asked", "own", "remainder", "trust", "loops", "layered", "asides", "color", "colors", "next_color", "too_big",
-        "depth", "corner", "joined", "bridge", "bridge_used", "mismatch", "trailing", "cyclic", "has_increase", "pool_used", "claimed",
+        "depth", "corner", "joined", "bridge", "bridge_used", "mismatch", "trailing", "cyclic", "has_increase", "pool_used", "pool",
     )  # fmt: skip
 
     def __init__(self, edge: Edge | None, setting: Setting, color: str, choice: int = 0) -> None:
@@ -103,7 +103,7 @@ class Working:
         self.trailing = edge.trailing if edge is not None else 0
         self.cyclic = False
         self.has_increase = False
-        self.claimed = 0
+        self.pool = ""
         self.pool_used: dict[str, int] = {}
 
     def value(self, number: syntax.Number) -> int:
