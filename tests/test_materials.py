@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mkdocs_stitchcheck.checks.materials import check_materials
+from mkdocs_stitchcheck.checks.materials import MATERIAL_CHECKS
 from mkdocs_stitchcheck.checks.unit_pairs import METRES_PER_100G, agree, shown
 from mkdocs_stitchcheck.counting import count_pattern
 from mkdocs_stitchcheck.findings import Finding, Findings
@@ -29,7 +29,9 @@ def check(text: str, prose: str = "") -> list[Finding]:
     (pattern,) = read_patterns([lines], [None], Findings())
     pattern.prose = prose
     findings = Findings()
-    check_materials(pattern, count_pattern(pattern, Findings()), findings)
+    result = count_pattern(pattern, Findings())
+    for one in MATERIAL_CHECKS:
+        one(pattern, result, findings)
     return findings.items
 
 

@@ -5,8 +5,9 @@ from collections.abc import Callable
 from ..findings import Findings
 from ..language.syntax import Pattern
 from ..results import PatternResult
+from .materials import MATERIAL_CHECKS
 from .unwritten import check_unwritten
 
 Check = Callable[[Pattern, PatternResult, Findings], None]
 
-ALL: tuple[Check, ...] = (check_unwritten,)
+ALL: tuple[Check, ...] = (check_unwritten, *MATERIAL_CHECKS)
