@@ -101,8 +101,7 @@ class _Fence:
 def case_files() -> list[Path]:
     """Every case file. A Markdown file beside a ``slips.tsv`` is a whole page, and a README no case file."""
     return sorted(
-        path for path in CASES.rglob("*.md")
-        if path.name != "README.md" and not (path.parent / "slips.tsv").exists()
+        path for path in CASES.rglob("*.md") if path.name != "README.md" and not (path.parent / "slips.tsv").exists()
     )
 
 
@@ -142,9 +141,7 @@ def _items(lines: list[str]) -> Iterator[str | _Fence]:
         start = number + 1
         mark = opening[1]
         number = start
-        while number < len(lines) and not (
-            lines[number].startswith(mark) and not lines[number].strip(mark[0]).strip()
-        ):
+        while number < len(lines) and not (lines[number].startswith(mark) and not lines[number].strip(mark[0]).strip()):
             number += 1
         if number == len(lines):
             raise ValueError(f"fence opened on line {start} is never closed")
@@ -167,7 +164,15 @@ def _case(path: Path, title: str, prose: list[str], fences: list[_Fence]) -> Cas
     if "bom" in options:
         text = "\ufeff" + text
     return Case(
-        path, title, "\n".join(prose).strip(), kind, text, int(kind == "crochet"), expect.content, expect.start, expect.end,
+        path,
+        title,
+        "\n".join(prose).strip(),
+        kind,
+        text,
+        int(kind == "crochet"),
+        expect.content,
+        expect.start,
+        expect.end,
     )
 
 
