@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterator
+from weakref import WeakKeyDictionary
 
 from ..findings import Edit, Findings
 from ..source import BlockLine, Source, Span
@@ -11,12 +12,22 @@ from .block import Block
 from .closing import Ending
 from .columns import expanded, offset_at, prefix_end
 from .opening import Option
-from .page import Fate, Found
+from .page import Fate, Found, Page
 from .scan import scan
 from .words import FENCE_WORD, HEADER_KEYS, KNOWN_OPTIONS
 
 #: Of more unknown options than this on one fence, only so many are named.
 _MOST_OPTIONS = 10
+
+_pages: WeakKeyDictionary[Source, Page] = WeakKeyDictionary()
+
+
+def _page(source: Source) -> Page:
+    """The page of a source, read once for its blocks and its prose."""
+    page = _pages.get(source)
+    if page is None:
+        page = _pages[source] = scan(source.lines)
+    return page
 
 
 def find_blocks(source: Source, findings: Findings) -> list[Block]:
@@ -25,7 +36,7 @@ def find_blocks(source: Source, findings: Findings) -> list[Block]:
     A block that is never closed, or has an unknown option, is read all the same; one that the site does not show is not.
     """
     blocks = []
-    for found in scan(source.lines).found:
+    for found in _page(source).found:
         if found.fate is Fate.SHOWN:
             block = _block(source, found)
             blocks.append(block)
@@ -42,7 +53,7 @@ def prose_lines(source: Source) -> Iterator[BlockLine]:
 
     A line's text begins behind the marks of lists and quotes. A line that a comment cuts comes in parts.
     """
-    yield from scan(source.lines).prose
+    yield from _page(source).prose
 
 
 def _block(source: Source, found: Found) -> Block:

@@ -80,6 +80,8 @@ class Markup:
         line, and one within a line, may open here at all (an unclosed one is text)."""
         seen: list[tuple[int, int]] = []
         self.began = self.stands_alone = False
+        if not self.hidden and "<" not in line:
+            return [(start, len(line))]
         if self.hidden:
             start = self.close(line, start)
             if start < 0:

@@ -45,6 +45,7 @@ class _Scan:
         self.markup = Markup()
         self.closings = Closings(lines)
         self.heading = ""
+        self.was_fresh = True  # whether a block might begin in the present line
         self.title: tuple[str, int, tuple[str, ...]] | None = None  # perhaps a heading, if a line of === follows
         self.swallowed = -1  # an opening that is never closed, after which superfences shows no fence
         self.opened: _State | None = None  # the page before the line in which the present comment began
@@ -64,7 +65,8 @@ class _Scan:
         """Read one line, or the fence that it opens; gives the index of the next one."""
         line = self.lines[index]
         at = prefix_end(line)
-        before = self._state(index)
+        before = self._state(index) if "<!--" in line else None
+        self.was_fresh = self.containers.fresh
         if line[at : at + 1] in ("`", "~"):
             opening = read_opening(line, at)
             if opening is not None:
@@ -80,7 +82,7 @@ class _Scan:
 
     # -- fences ---------------------------------------------------------------------------------------------------
 
-    def _fence(self, index: int, line: str, opening: Opening, before: _State) -> int:
+    def _fence(self, index: int, line: str, opening: Opening, before: _State | None) -> int:
         start = self._enter(index)
         fence = fence_at(line, index, opening)
         self.title = None
@@ -171,7 +173,7 @@ class _Scan:
             return 0
         return offset_at(self.lines[index], self.containers.enter(self.closings.lines.texts[index]))
 
-    def _text(self, index: int, line: str, start: int, before: _State) -> int:
+    def _text(self, index: int, line: str, start: int, before: _State | None) -> int:
         if self.containers.code and not self.markup.hidden and not self.markup.raw:
             self.title = None
             return index + 1
@@ -185,7 +187,7 @@ class _Scan:
         elif not was_hidden and not markup.hidden and self._heading(index, line, start):
             return index + 1
         shown = [BlockLine(index + 1, a + 1, line[a:b]) for a, b in parts if line[a:b].strip()]
-        self._title(line, start, shown, before)
+        self._title(line, start, shown)
         self.page.prose.extend(shown)
         return index + 1
 
@@ -208,9 +210,9 @@ class _Scan:
             return True
         return False
 
-    def _title(self, line: str, start: int, shown: list[BlockLine], before: _State) -> None:
+    def _title(self, line: str, start: int, shown: list[BlockLine]) -> None:
         """Remember a line that begins a paragraph: an underline would make it a heading."""
-        first = before.fresh and not self.containers.opened and not self.markup.raw and len(shown) == 1
+        first = self.was_fresh and not self.containers.opened and not self.markup.raw and len(shown) == 1
         self.title = (line[start:], len(self.page.prose), self.containers.stack) if first else None
 
     # -- comments that are none -----------------------------------------------------------------------------------
