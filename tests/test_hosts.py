@@ -7,6 +7,7 @@ import posixpath
 import re
 from collections.abc import Iterator
 from pathlib import Path
+from urllib.parse import unquote
 
 import markdown
 import pytest
@@ -136,6 +137,23 @@ def test_the_same_text_is_checked_once(monkeypatch: pytest.MonkeyPatch) -> None:
     for _ in range(3):
         markdown.markdown(GOOD_PAGE, extensions=["stitchcheck"])
     assert len(calls) == 1
+
+
+def test_a_post_is_rendered_once_for_all_lists(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """On its own page, and once more for all its lists, where ids have the page's name in front."""
+    from mkdocs.commands.build import build
+    from mkdocs.config import load_config
+
+    from mkdocs_stitchcheck.hosts import showing
+
+    monkeypatch.chdir(tmp_path)
+    made = site(tmp_path, BLOG, index="# Home\n", blog__index="# Blog\n")
+    made.put("blog/posts/one.md", post(fence(HEADER, RIGHT)))
+    calls = []
+    render = showing.render_block
+    monkeypatch.setattr(showing, "render_block", lambda *a, **k: calls.append(k["prefix"]) or render(*a, **k))
+    build(load_config(str(tmp_path / "mkdocs.yml")))
+    assert len(calls) == 2 and calls[0] == "", calls
 
 
 def test_a_page_without_fences_is_left_alone(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -446,6 +464,8 @@ def test_sheets_beside_their_pages(tmp_path: Path) -> None:
     sheet = built.read("pebble/sheet/index.html")
     assert 'src="../../pebble.jpg"' in sheet and "https://pockets.example/pebble/" in sheet and "md-header" not in sheet
     assert "size: A4" in sheet
+    made.put("two stones/gr\u00fcn.md", GOOD_PAGE)
+    assert len(links_lead_somewhere(made.build(), "two stones/gr\u00fcn/index.html")) == 2
     letter = "plugins:\n  - stitchcheck: {paper: Letter}\n"
     assert "size: letter" in site(tmp_path, letter, pebble=GOOD_PAGE).build().read("pebble/sheet/index.html")
     none = site(tmp_path, "plugins:\n  - stitchcheck: {sheet: no}\n").build()
@@ -457,7 +477,7 @@ def links_lead_somewhere(built: Built, at: str) -> list[str]:
     """The sheets that the page *at* links to, each of which must have been written."""
     found = []
     for href in re.findall(r'<a href="([^"#]*(?:sheet|large-print)[^"#]*)"', built.read(at)):
-        target = posixpath.normpath(posixpath.join(posixpath.dirname(at), href))
+        target = posixpath.normpath(posixpath.join(posixpath.dirname(at), unquote(href)))
         target += "/index.html" if href.endswith("/") else ""
         assert target in built.pages, (href, built.pages)
         found.append(target)

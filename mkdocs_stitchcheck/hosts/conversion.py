@@ -18,8 +18,8 @@ from markdown.preprocessors import Preprocessor
 
 from ..render.options import PageOptions
 from ..settings import Settings
-from .pages import Collection, PageCheck, PlacedFinding, check_page, may_hold_pattern
-from .showing import Showing, Spot
+from .pages import Collection, PageCheck, PlacedFinding, Spot, check_page, may_hold_pattern
+from .showing import Showing
 from .telling import log_slips
 from .whereabouts import Whereabouts
 
@@ -42,6 +42,9 @@ class Site(Protocol):
 
     def options_for(self, file: Any, check: PageCheck) -> PageOptions:
         """Choices for showing the page of *file* (an mkdocs File)."""
+
+    def finished(self, html: str, file: Any) -> str:
+        """A block's *html* as it stands on the page of *file*, of which a list of posts has another address."""
 
     def converted(self, given: str, checks: list[PageCheck], found: list[PlacedFinding]) -> None:
         """The page with the Markdown *given* has been converted: what was checked for it, and found besides."""
@@ -117,6 +120,7 @@ class Conversion(Extension):
         return lines + self._outside()
 
     def _end(self, html: str) -> str:
+        # Some extensions run this for parts of a page, too (toc for each heading): the page itself comes last.
         if self._showing is None:
             return html
         checks = [self._showing.check, *(check for made, check in self._strays if made in html)]
@@ -130,7 +134,9 @@ class Conversion(Extension):
         for check in checks:
             log.add(check)
         log.add_found(besides)
-        log_slips(log.untold())
+        untold = log.untold()
+        if untold:
+            log_slips(untold)
         return html
 
     # --- what the steps do

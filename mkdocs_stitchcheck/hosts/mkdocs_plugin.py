@@ -21,7 +21,7 @@ from ..settings import Settings
 from .markdown_extension import StitchcheckExtension
 from .pages import Collection, PageCheck, PlacedFinding, check_page, forget_checks, log, may_hold_pattern
 from .plugin_options import StitchcheckConfig
-from .sheets import Sheets
+from .sheets import Sheets, with_ways
 from .telling import log_slips, log_sum
 from .whereabouts import of_file
 
@@ -94,6 +94,10 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
     def options_for(self, file: Any, check: PageCheck) -> PageOptions:
         """Choices for a page, as its conversion asks for them."""
         return self._sheets.page_options(file, check.result)
+
+    def finished(self, html: str, file: Any) -> str:
+        """A block's HTML with the ways to its sheets from where it is shown."""
+        return with_ways(html, file)
 
     def converted(self, given: str, checks: list[PageCheck], found: list[PlacedFinding]) -> None:
         """Keep what a conversion came to, until it is known whether it was that of a page."""

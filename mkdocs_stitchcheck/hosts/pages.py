@@ -11,6 +11,7 @@ from collections import OrderedDict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from difflib import SequenceMatcher
+from typing import NamedTuple
 
 from ..checker import check_text
 from ..fences import Block, find_blocks
@@ -23,7 +24,7 @@ AFTER = "(after preprocessing)"  # stands behind a path where lines are counted 
 # Below mkdocs' own name: MkDocs and ProperDocs format and count, for --strict, only what is logged there.
 log = logging.getLogger("mkdocs.plugins.stitchcheck")
 
-_KEPT_CHECKS = 5_000  # a blog's posts come again for every list that shows them
+_KEPT_CHECKS = 2_000  # a blog's posts come again for every list that shows them; a long one takes a third of a MB
 _MOST_LINES_ALIGNED = 5_000  # beyond that, lines of a changed page are not led back: the search is quadratic
 
 
@@ -106,15 +107,28 @@ class PlacedFinding:
         return self.path, self.finding.span.line, self.finding.span.column, self.finding.rule
 
 
+class Spot(NamedTuple):
+    """Where the checked block *index* stands in a text: ``lines[start:end]``, from *column*, all counted from 0."""
+
+    start: int
+    end: int
+    column: int
+    index: int
+
+
 @dataclass(eq=False, slots=True)
 class PageCheck:
-    """A page's text with its result and blocks. ``html`` keeps what was made of a block, by the block's place."""
+    """A page's text with its result and blocks.
+
+    For a page that is shown again, ``html`` keeps what was made of its blocks and ``spots`` where they stood in a text.
+    """
 
     placed: Placed
     source: Source
     result: FileResult
     blocks: list[Block]
     html: dict[object, str] = field(default_factory=dict)
+    spots: dict[str, list[Spot] | None] = field(default_factory=dict)
     file_source: Source | None = None  # the file, where its lines are not those of the text
 
     def findings(self) -> Iterator[PlacedFinding]:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from html.parser import HTMLParser
 from typing import Any
-from urllib.parse import urljoin, urlsplit
+from urllib.parse import quote, urljoin, urlsplit
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, InclusionLevel
@@ -20,6 +20,7 @@ from ..render.sheet import render_sheet
 from ..results import FileResult, PatternResult
 
 NORMAL, LARGE_PRINT = "sheet", "large-print"
+_FROM_ROOT = "stitchcheck-from-root/"  # stands for the way from a page up to the site's root
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +30,14 @@ class _Sheeted:
     page: Page
     result: FileResult
     picture: Picture | None
+
+
+def with_ways(html: str, file: Any) -> str:
+    """*html* with the way from the page of *file* to each sheet. It is put in last, since a post's HTML is the same in
+    every list that shows it but for this."""
+    if file is None or _FROM_ROOT not in html:
+        return html
+    return html.replace(f'href="{_FROM_ROOT}', f'href="{"../" * file.url.removeprefix("./").count("/")}')
 
 
 class Sheets:
@@ -41,15 +50,14 @@ class Sheets:
         self._pages: dict[str, _Sheeted] = {}
 
     def page_options(self, file: Any, result: FileResult) -> PageOptions:
-        """The options with the addresses of a page's sheets. *file* has the address of the page that it is shown on,
-        which for a list of posts is not that of the post."""
+        """The options with the addresses of the sheets of the page of *file*, still without the way to them."""
         if not self._wanted or file is None:
             return self._options
 
-        def way(kind: str) -> Callable[[PatternResult], str]:
-            return lambda pattern: get_relative_url(_url(_uri(file, result, pattern, kind)), file.url)
+        def address(kind: str) -> Callable[[PatternResult], str]:
+            return lambda pattern: _FROM_ROOT + quote(_url(_uri(file, result, pattern, kind)))
 
-        return replace(self._options, sheet_address=way(NORMAL), large_print_address=way(LARGE_PRINT))
+        return replace(self._options, sheet_address=address(NORMAL), large_print_address=address(LARGE_PRINT))
 
     def add(self, page: Page, html: str, result: FileResult) -> None:
         """A page has been read, and its patterns get sheets."""
@@ -69,7 +77,7 @@ class Sheets:
         page, picture = sheeted.page, sheeted.picture
         if picture is not None and not urlsplit(picture.address).netloc:
             in_site = urljoin(f"/{page.url}", picture.address).lstrip("/")
-            picture = replace(picture, address=get_relative_url(in_site, _url(uri)))
+            picture = replace(picture, address=get_relative_url(in_site, quote(_url(uri))))
         return render_sheet(
             sheeted.result, pattern, address=page.canonical_url or "", paper=self._paper, large=large,
             options=replace(self._options, picture=picture),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import re
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 from ..fences import Block, find_blocks, match_block
 from ..findings import Finding, Findings
@@ -15,7 +15,7 @@ from ..render.options import PageOptions
 from ..render.page import render_block
 from ..rules import default_severity
 from ..source import Source, Span
-from .pages import PageCheck, PlacedFinding, fault_at
+from .pages import PageCheck, PlacedFinding, Spot, fault_at
 
 if TYPE_CHECKING:
     from .conversion import Site
@@ -23,15 +23,6 @@ if TYPE_CHECKING:
 _HEADING = re.compile(r" {0,3}(#{1,6})(?:\s|$)")
 _FENCE = re.compile(r"[ >]*(?:```|~~~)")
 _NO_HEADING_LEVEL = 2  # a piece's, where nothing above has one: the page's title is the theme's
-
-
-class Spot(NamedTuple):
-    """Where the checked block *index* stands in a text: ``lines[start:end]``, from *column*, all counted from 0."""
-
-    start: int
-    end: int
-    column: int
-    index: int
 
 
 class Showing:
@@ -52,6 +43,11 @@ class Showing:
 
         None if *text* has a block that was not checked. One that was checked and is not there any more is passed over.
         """
+        if text not in self.check.spots:
+            self.check.spots[text] = self._find_spots(text)
+        return self.check.spots[text]
+
+    def _find_spots(self, text: str) -> list[Spot] | None:
         spots: list[Spot] = []
         at = 0
         for block in self._blocks_of(text):
@@ -80,12 +76,12 @@ class Showing:
     def show(self, index: int) -> str:
         """The HTML of a block; that of an empty one is a comment, so that something stands in its place."""
         self._shown.add(index)
-        key = (index, getattr(self._file, "url", None), id(self._site), self._show_findings)
+        key = (index, self._prefix(), id(self._site), self._show_findings)
         html = self.check.html.get(key)
         if html is None:
             html = self._guarded(self.check.blocks[index]) or "<!-- nothing for readers -->"
             self.check.html[key] = html
-        return html
+        return html if self._site is None else self._site.finished(html, self._file)
 
     def _guarded(self, block: Block) -> str:
         """A block's HTML, or, where a bug of ours prevents that, a box that says so: the page isn't lost for it."""
