@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import zip_longest
 
 from .findings import Edit, Finding, Severity
-from .results import FileResult
+from .results import FileResult, RoundResult, Status
 from .source import Span
 
 Check = Callable[[str], FileResult]
@@ -42,8 +43,7 @@ def repairs(result: FileResult, even_unsure: bool = False) -> list[Repair]:
     """
     chosen: list[Repair] = []
     taken: list[Span] = []
-    for finding in result.findings:
-        repair = _repair(finding)
+    for repair in (*map(_repair, result.findings), *_missing_counts(result)):
         if repair is None or not (repair.sure or even_unsure):
             continue
         spans = [edit.span for edit in repair.edits]
@@ -57,6 +57,24 @@ def _repair(finding: Finding) -> Repair | None:
     if not finding.edits or finding.excused is not None or len(finding.alternatives) > 1:
         return None
     return Repair(finding.edits, finding.rule, finding.sure)
+
+
+def _missing_counts(result: FileResult) -> Iterator[Repair]:
+    """The count that each round lacks, where its stitches are counted and the round after it takes just as many."""
+    for piece in (piece for pattern in result.patterns for piece in pattern.pieces):
+        for line, following in zip_longest(piece.rounds, piece.rounds[1:]):
+            if line.counts and line.status is Status.COUNTED and _takes_all(following, line.makes):
+                body_end = line.syntax.body[1]
+                words = line.syntax.statement.text[:body_end].rstrip()
+                place = line.syntax.statement.span(len(words) - 1, len(words))
+                end = Span(place.end_line, place.end_column, place.end_line, place.end_column)
+                yield Repair((Edit(end, f" ({line.makes[0]})"),), "count-missing", sure=True)
+
+
+def _takes_all(following: RoundResult | None, made: tuple[int | None, ...]) -> bool:
+    if len(made) != 1 or made[0] is None:
+        return False
+    return following is None or following.status in (Status.CHECKED, Status.COUNTED)
 
 
 def _cross(one: Span, other: Span) -> bool:
@@ -153,8 +171,11 @@ def _tried(text: str, chosen: Sequence[Repair], check: Check) -> tuple[str, File
 
 
 def _helps(before: FileResult, after: FileResult) -> bool:
-    """Whether *after* is better: what is found weighs less, and no line that was read or checked is so no more."""
-    return weight(after) < weight(before) and _known(after) >= _known(before)
+    """Whether *after* is better: less is found, or the same and more is checked; and no round is known no more."""
+    heavier, lighter = weight(before), weight(after)
+    more_checked = _rounds(after, Status.CHECKED) > _rounds(before, Status.CHECKED)
+    known = _rounds(after, Status.CHECKED, Status.COUNTED) >= _rounds(before, Status.CHECKED, Status.COUNTED)
+    return known and (lighter < heavier or (lighter == heavier and more_checked))
 
 
 def weight(result: FileResult) -> tuple[int, int, int, int]:
@@ -164,6 +185,5 @@ def weight(result: FileResult) -> tuple[int, int, int, int]:
     return tuple(open_.count(kind) for kind in kinds)  # type: ignore[return-value]
 
 
-def _known(result: FileResult) -> int:
-    rounds = [line for pattern in result.patterns for line in pattern.rounds]
-    return sum(line.worked for line in rounds if line.status in ("checked", "counted"))
+def _rounds(result: FileResult, *of: Status) -> int:
+    return sum(line.worked for pattern in result.patterns for line in pattern.rounds if line.status in of)

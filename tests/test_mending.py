@@ -169,6 +169,26 @@ def test_mending_again_changes_nothing(text: str) -> None:
     assert mend(once, check, True).text == once
 
 
+def test_missing_counts_are_filled_in() -> None:
+    """Where the words end: before a full stop and a film mark, and in the second line where there are two."""
+    text = (
+        "Terms: US\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6.\nRnd 3: (sc, inc) x 6 @ 12:30\n"
+        "Rnds 4-5: sc around,\n  join.  \nRnd 6: dec x 9\n"
+    )
+    mended = mend(text, check)
+    assert mended.text == (
+        "Terms: US\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12).\nRnd 3: (sc, inc) x 6 (18) @ 12:30\n"
+        "Rnds 4-5: sc around,\n  join (18).  \nRnd 6: dec x 9 (9)\n"
+    )
+    assert all(line.status == "checked" for pattern in check(mended.text).patterns for line in pattern.rounds)
+
+
+def test_no_count_is_filled_in_beside_a_slip() -> None:
+    """The round after it doesn't take what it would say: nothing is sure there."""
+    text = "Terms: US\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6\nRnd 3: (sc, inc) x 5 (15)\n"
+    assert "Rnd 2: inc x 6\n" in mend(text, check).text
+
+
 # --- files --------------------------------------------------------------------------------------------------------
 
 SLIP = CAP.replace("inc) x 6 (18)", "inc) x 6 (19)")

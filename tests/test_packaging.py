@@ -30,7 +30,7 @@ def run(*command: object, cwd: Path | None = None, code: int = 0) -> str:
     ended = subprocess.run(
         [str(part) for part in command],
         cwd=cwd,
-        env={**environment, "NO_MKDOCS_2_WARNING": "1", "PIP_DISABLE_PIP_VERSION_CHECK": "1"},
+        env={**environment, "NO_MKDOCS_2_WARNING": "1", "PIP_DISABLE_PIP_VERSION_CHECK": "1", "PIP_NO_COMPILE": "1"},
         stdout=subprocess.PIPE,
         stderr=subprocess.STDOUT,
         text=True,
@@ -75,7 +75,7 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
     ):
         source = ROOT / name
         if source.is_dir():
-            shutil.copytree(source, copy / name, ignore=shutil.ignore_patterns("__pycache__", "site", ".cache"))
+            shutil.copytree(source, copy / name, ignore=shutil.ignore_patterns("__pycache__", "site", ".*"))
         elif source.exists():
             shutil.copy(source, copy / name)
     run(sys.executable, "-m", "build", "--no-isolation", "--outdir", folder, copy)
@@ -99,7 +99,7 @@ def test_what_is_in_wheel_and_sdist(built: Path) -> None:
     assert {top for top in tops if not top.endswith(".dist-info")} == {"mkdocs_stitchcheck"}
     assert "mkdocs_stitchcheck/py.typed" in names
     ours = {path.relative_to(ROOT).as_posix() for path in (ROOT / "mkdocs_stitchcheck").rglob("*") if path.is_file()}
-    assert {name for name in ours if "__pycache__" not in name} <= set(names)
+    assert {name for name in ours if "__pycache__" not in name and "/." not in name} <= set(names)
     assert metadata["Version"] == mkdocs_stitchcheck.__version__
     assert metadata["License-Expression"] == "MIT"
     [sdist] = built.glob("*.tar.gz")

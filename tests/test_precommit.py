@@ -69,11 +69,11 @@ def test_a_commit_with_a_slip_is_stopped(hooks: tuple[Path, str], tmp_path: Path
     (blog / "cap.md").write_text(PAGE, encoding="utf-8")
     (blog / "notes.txt").write_text("Rnd 1: 5 sc in magic ring (6)\n", encoding="utf-8")
     git(blog, "add", "-A")
-    environment = {**os.environ, "PRE_COMMIT_HOME": str(tmp_path / "cache"), "PRE_COMMIT_COLOR": "never"}
+    environment = {**os.environ, "PRE_COMMIT_HOME": str(tmp_path / "cache"), "PRE_COMMIT_COLOR": "never", "PIP_NO_COMPILE": "1"}
 
-    def pre_commit() -> tuple[int, str]:
+    def pre_commit(*hook: str) -> tuple[int, str]:
         ended = subprocess.run(
-            [sys.executable, "-m", "pre_commit", "run", "--all-files"],
+            [sys.executable, "-m", "pre_commit", "run", *hook, "--all-files"],
             cwd=blog, env=environment, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, check=False,
         )  # fmt: skip
         return ended.returncode, ended.stdout
@@ -82,7 +82,11 @@ def test_a_commit_with_a_slip_is_stopped(hooks: tuple[Path, str], tmp_path: Path
     assert (code, told.count("Passed")) == (0, 2), told
     (blog / "cap.md").write_text(PAGE.replace("inc x 6 (12)", "inc x 6 (13)"), encoding="utf-8")
     git(blog, "add", "-A")
-    code, told = pre_commit()
+    code, told = pre_commit("stitchcheck")
     assert code == 1, told
-    assert "cap.md:7:" in told
-    assert "files were modified by this hook" in told or "error[count-mismatch]" in told
+    assert "cap.md:7:" in told and "error[count-mismatch]" in told
+    code, told = pre_commit("stitchcheck-fix")
+    assert code == 1, told
+    assert "files were modified by this hook" in told
+    assert (blog / "cap.md").read_text(encoding="utf-8") == PAGE
+    assert pre_commit()[0] == 0

@@ -57,12 +57,16 @@ class Rule:
 
 
 _OFF_PLACE = 'For one place: write ">> right as written: your reason" on the line below it. '
-_OFF = "For all pages: severities: {%s: off} in the configuration, or another word: %s."
+
+
+def off_everywhere(name: str) -> str:
+    """How the rule *name* is switched off for all pages."""
+    site, project = f"severities: {{{name}: off}}", f'severities = {{{name} = "off"}}'
+    return f"For all pages: {site} in mkdocs.yml, {project} in pyproject.toml."
 
 
 def describe(name: str, *, what: str, why: str, example: str, instead: str, off: str = "") -> Rule:
     """A :class:`Rule` with its default severity; without *off* it says the usual ways to switch it off."""
-    weights = ", ".join(str(weight) for weight in Severity if weight is not Severity.OFF)
     return Rule(
         name,
         DEFAULT_SEVERITIES[name],
@@ -70,7 +74,7 @@ def describe(name: str, *, what: str, why: str, example: str, instead: str, off:
         _flow(why),
         dedent(example).strip("\n"),
         dedent(instead).strip("\n"),
-        off or _OFF_PLACE + _OFF % (name, weights),
+        off or _OFF_PLACE + off_everywhere(name),
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from . import describe
+from . import describe, off_everywhere
 
 RULES = (
     describe(
@@ -85,6 +85,6 @@ RULES = (
             >> right as written: the ring is loose here
             """,
         instead="Rnd 1: 6 sc in magic ring (6)",
-        off="For all pages: severities: {excuse-unused: off} in the configuration.",
+        off=off_everywhere("excuse-unused"),
     ),
 )
