@@ -9,6 +9,9 @@ from .questions import STAR
 from .tally import Tally
 from .working import HANDLERS, Remainder, Steps, Working, reserved
 
+_DEEP = 3
+_LONG = 40
+
 
 def repeat(w: Working, step: syntax.Repeat, steps: Steps, index: int) -> None:
     """Works a repeat as often as it says, or as the edge allows."""
@@ -18,7 +21,8 @@ def repeat(w: Working, step: syntax.Repeat, steps: Steps, index: int) -> None:
     w.worked = True
     color = w.color
     first = w.once(step.body, cyclic=True)
-    later = first if w.color == color else w.once(step.body, cyclic=True)
+    # After one pass the colour is settled; deep inside others the second look is not worth doubling the work.
+    later = first if w.color == color or w.depth > _DEEP else w.once(step.body, cyclic=True)
     if step.last is not None:
         _partial(w, step, first, later, steps, index)
         return
@@ -73,7 +77,7 @@ def _partial(
 
 def _begins_once(w: Working, step: syntax.Repeat) -> bool:
     """"hdc in first st, ch 1, sk 1, hdc in next st, rep to end": the first stitch is worked once, if only so it divides."""
-    if step.extent != "rest" or w.worked or w.unknown or len(step.body) < 2:
+    if step.extent != "rest" or w.worked or w.unknown or w.depth or len(step.body) < 2:
         return False
     first = step.body[0]
     if not isinstance(first, syntax.Work) or first.place is None or first.place.kind != "first":
@@ -100,7 +104,8 @@ def _times(w: Working, first: Tally, later: Tally, passes: int) -> None:
 def _ending(w: Working, step: syntax.Repeat, first: Tally, later: Tally, available: int, each: int) -> None:
     """Whole repeats, then the shortest beginning of the repeat that ends in the ending, else the ending itself."""
     last = w.once(step.ending)
-    for tail in (*_beginnings(w, step, available, each), last):
+    beginnings = _beginnings(w, step, available, each) if w.depth <= _DEEP and len(step.body) <= _LONG else []
+    for tail in (*beginnings, last):
         if not each:
             break
         passes, over = divmod(available - tail.used, each)

@@ -189,7 +189,7 @@ def _broken_gauge(
                               f"Write {text[one.start:one.number_end]} cm or {text[one.start:one.number_end]} in.")
         if one.start < equals and not one.unit and 0 < len(one.word) <= 4 and one not in counts and measures:
             end = one.word_start + len(one.word)
-            raise BadQuantity(one.word_start, end, f"{text[one.word_start:end]} is no stitch that is known.", way_out)
+            raise BadQuantity(one.word_start, end, f"{text[one.word_start:end]} is no stitch that I know.", way_out)
     if not measures and counts and not any(one.start > equals for one in found):
         raise BadQuantity(equals, equals + 1, "A width must stand after the equals sign.", way_out)
     if measures and not counts and not text[start:equals].strip():

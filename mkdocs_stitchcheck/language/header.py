@@ -54,7 +54,7 @@ def _unknown(line: syntax.HeaderLine, findings: Findings) -> None:
     word = near_word(line.label)
     if word is None:
         span = statement.span(start, start + len(line.label))
-        findings.add("unknown-header", span, f"{line.label} is no header that is known; it is shown as written.",
+        findings.add("unknown-header", span, f"{line.label} is no header that I know; it is shown as written.",
                      severity=Severity.INFO)
         return
     tail = bare_label(line.label).rpartition(" ")[2] if word in COLOR_WORDS else ""
@@ -62,7 +62,7 @@ def _unknown(line: syntax.HeaderLine, findings: Findings) -> None:
     span = statement.span(start, start + length)
     written = statement.text[start : start + length]
     shown = word.capitalize() if written[:1].isupper() else word
-    findings.add("unknown-header", span, f"{written} is no header that is known; {shown} is near.",
+    findings.add("unknown-header", span, f"{written} is no header that I know; did you mean {shown}?",
                  suggestion=f"Write {shown}.", edits=(Edit(span, shown),))
 
 

@@ -33,8 +33,8 @@ def _terms(line: syntax.HeaderLine, header: syntax.Header, findings: Findings) -
     if terms is None:
         near = nearest(head, TERMS_OF_WORD)
         known = TERMS_OF_WORD[near] if near else None
-        raise BadQuantity(at, end, f"{line.value or 'Nothing'} is no system of terms that is known"
-                          + (f"; {known} is near." if known else "."),
+        raise BadQuantity(at, end, f"{line.value or 'Nothing'} is no system of terms that I know"
+                          + (f"; did you mean {known}?" if known else "."),
                           f"Write {known}." if known else "Write US, UK, letters or the code of a language, as de.",
                           "unknown-option", known)
     header.terms = terms
@@ -60,7 +60,7 @@ def _show(line: syntax.HeaderLine, header: syntax.Header, findings: Findings) ->
         near = nearest(name, SHOWN)
         span = line.statement.span(left, right)
         findings.add("unknown-option", span, f"{text[left:right]} is nothing that can be shown"
-                     + (f"; {near} is near." if near else "."),
+                     + (f"; did you mean {near}?" if near else "."),
                      suggestion=f"Write {near}." if near else f"Choose from {', '.join(SHOWN)}.",
                      edits=(Edit(span, near),) if near else ())
 

@@ -156,7 +156,9 @@ def _leading_count(cursor: Cursor) -> Stated | None:
     if opening is None or opening.text not in OPENING or opening.mate != cursor.at + 2 or not cursor.is_number(1, words=False):
         return None
     following = cursor.tokens[opening.mate + 1] if opening.mate + 1 < cursor.stop else None
-    if following is None or following.text in ("x", "*", "times") or following.text in OPENING:
+    if following is None or following.text in ("x", "*", "times"):
+        return None
+    if following.text in OPENING and following.mate == cursor.stop - 1:
         return None
     at = cursor.at
     cursor.at += 1
@@ -358,6 +360,7 @@ def _finish(steps: list[Step], tail: Tail) -> list[Step]:
     if any(isinstance(step, Spread) for step in steps):
         steps = [s for s in steps if not (isinstance(s, Work) and s.place is not None and s.place.kind == "rest")]
     _mark_turning(steps)
+    _first_chains(steps)
     only = [step for step in steps if not isinstance(step, (Aside, ColorChange))]
     if len(only) == 1 and isinstance(only[0], Ring) and only[0].chains is None and tail.counts and tail.counts[0].number is not None:
         from .syntax import Place
@@ -366,6 +369,20 @@ def _finish(steps: list[Step], tail: Tail) -> list[Step]:
         place = Place(ring.start, ring.end, "ring")
         steps.append(Work(ring.start, ring.end, stitches()["sc"], Number(ring.end, ring.end, number.values), place))
     return steps
+
+
+def _first_chains(steps: list[Step]) -> None:
+    """"Ch 2, 6 sc in first ch": the first chain that was made is the last one counted from the hook."""
+    made: Chain | None = None
+    for step in steps:
+        if isinstance(step, Chain):
+            made = step
+        elif isinstance(step, (Work, Group)) and step.place is not None:
+            place = step.place
+            if made is not None and place.kind == "first" and place.noun == "chain" and place.number is None:
+                place.kind, place.number = "chain", made.number
+                made.turning = False
+            made = None
 
 
 _WORKING = (Work, Group, Repeat, Spread, More, Trust)

@@ -167,7 +167,8 @@ def _refers(text: str, label: FoundLabel) -> bool:
 def _looks_worked(rest: str) -> bool:
     """Whether text behind a bare number reads like an instruction: a stitch word or a count stands in it."""
     words = _WORDS.findall(rest.lower())
-    return any(word in _STITCH_WORDS or word.rstrip("x") in _STITCH_WORDS for word in words[:40]) or bool(
+    rings = ("mr", "mc", "ar", "magic", "ring", "adjustable")
+    return any(word in _STITCH_WORDS or word.rstrip("x") in _STITCH_WORDS or word in rings for word in words[:40]) or bool(
         re.match(r"\s*(?:unchanged|work even|as |same |rep(?:eat)? )|\s*\d+\s*[(\[]?\d*[)\]]?\s*$", rest, re.IGNORECASE)
     )
 

@@ -22,6 +22,7 @@ class Extent:
     counting: str = "all"  # all, more, star
     place: Place | None = None
     ending: bool = False
+    partial: bool = False  # "ending last rep at **"
 
 
 def read_times(cursor: Cursor, *, bare: bool = False) -> tuple[Number, str] | None:
@@ -101,7 +102,7 @@ def read_extent(cursor: Cursor, *, star: bool = False) -> Extent | None:
     found = read_times(cursor, bare=not repeated)
     if found is not None:
         number, counting = found
-        return Extent(number, _star_counting(number, counting, star, cursor, at))
+        return Extent(number, _star_counting(number, counting, star, cursor, at), partial=_partial(cursor))
     if not repeated and cursor.accept(","):
         if not _repeat_words(cursor):
             cursor.at = at
@@ -113,11 +114,13 @@ def read_extent(cursor: Cursor, *, star: bool = False) -> Extent | None:
     place_at = cursor.at
     place = read_place(cursor)
     if place is not None and (place.kind in ("rest", "to_last") and not (place.each and not repeated) or not repeated):
-        return Extent(place=place, ending=_ending(cursor))
+        partial = _partial(cursor)
+        return Extent(place=place, ending=not partial and _ending(cursor), partial=partial)
     cursor.at = place_at
-    ending = _ending(cursor)
-    if repeated or ending:
-        return Extent(ending=ending)
+    partial = _partial(cursor)
+    ending = not partial and _ending(cursor)
+    if repeated or ending or partial:
+        return Extent(ending=ending, partial=partial)
     cursor.at = at
     return None
 
@@ -164,6 +167,20 @@ def _skip_marks(cursor: Cursor) -> None:
             cursor.at += 2
         else:
             break
+
+
+def _partial(cursor: Cursor) -> bool:
+    """", ending last rep at **": the last repeat stops at the double star."""
+    at = cursor.at
+    cursor.accept(",", ";")
+    cursor.accept("and")
+    if cursor.accept("ending", "end", "ends"):
+        cursor.accept("the")
+        if cursor.accept("last", "final") and cursor.accept("rep", "repeat", "repetition") and cursor.accept("at", "with", "on") and cursor.peek() in MARKS:
+            _skip_marks(cursor)
+            return True
+    cursor.at = at
+    return False
 
 
 def _ending(cursor: Cursor) -> bool:

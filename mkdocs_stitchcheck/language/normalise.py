@@ -43,7 +43,7 @@ _ENTITIES = {
 _ENTITY = re.compile("|".join(map(re.escape, _ENTITIES)))
 _ESCAPE = re.compile(r"\\([*\[\]()#>~+.!<\-{}|])")
 _TAG = re.compile(r"</?(?:b|i|u|em|strong|br|p|span|sub|sup|small|mark|del|ins|font)(?:\s[^<>]{0,200})?/?>", re.IGNORECASE)
-_BOLD_START = re.compile(r"(\s*(?:[-*•]\s+)?)(\*\*)([^*]{1,80}?)(\*\*)")
+_BOLD_START = re.compile(r"^(\s*(?:[-*•]\s+)?)(\*\*)([^*]{1,80}?)(\*\*)")
 _BOLD_LABEL = re.compile(
     r"\s*(?:(?:r(?:oun)?n?ds?|rows?|r|foundation|next|set-?up|base|final|last)\b|\d|r\d|[a-z][a-z ]{1,30}:\s*$|[a-z ]{1,30}$)",
     re.IGNORECASE,
@@ -59,6 +59,14 @@ def _unbold(match: re.Match[str]) -> str:
     if not _BOLD_LABEL.match(match[3]):
         return match[0]
     return f"{match[1]}  {match[3]}  "
+
+
+def _bracketed(match: re.Match[str]) -> str:
+    """"*24 sts*" and "**24**" as a count in brackets; "**(24)**" has its own."""
+    marks, inner, end = match[1], match[2], match[4]
+    if inner.lstrip()[:1] in "([":
+        return f"{' ' * len(marks)}{inner}{' ' * len(marks)}{end}"
+    return f"{'(':>{len(marks)}}{inner}{')':<{len(marks)}}{end}"
 
 
 def normalise(text: str) -> str:
@@ -80,7 +88,5 @@ def normalise(text: str) -> str:
     if "**" in text:
         text = _BOLD_START.sub(_unbold, text, count=1)
     if text.rstrip().rstrip(".").endswith("*"):
-        text = _EMPHASISED_COUNT.sub(
-            lambda match: f"{' ' * len(match[1])}{match[2]}{' ' * len(match[3])}{match[4]}", text
-        )
+        text = _EMPHASISED_COUNT.sub(_bracketed, text)
     return text

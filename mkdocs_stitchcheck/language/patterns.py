@@ -15,8 +15,9 @@ from .instructions import Instruction, read_instruction
 from .labels import known_key, split_key
 from .lines import Cut, cut_blocks, holds_pattern_words
 from .near import nearest
-from .round_labels import find_label, find_moment
+from .round_labels import LIMIT, find_label, find_moment
 from .syntax import (
+    Again,
     Aside,
     Chain,
     ColorChange,
@@ -266,6 +267,8 @@ class _Reader:
         text = cut.statement.text
         if holds_pattern_words(text):
             read = read_instruction(cut.statement, self.context, 0)
+            if self._repeats_rounds(cut, read):
+                return
             if read.steps and not read.problems and _works(read.steps) and (read.stated or _stretches(read.steps)):
                 self._unlabelled(cut, read)
                 return
@@ -283,6 +286,35 @@ class _Reader:
             edits=(Edit(cut.statement.span(start, start), "> "),),
         )  # fmt: skip
         self._add(Line("note", cut.statement), cut)
+
+    def _repeats_rounds(self, cut: Cut, read: Instruction) -> bool:
+        """"Rep Rnd 5 three more times." without a label: the rounds that follow, numbered on."""
+        steps = [step for step in read.steps or () if not isinstance(step, Aside)]
+        if not steps or not all(isinstance(step, Again) for step in steps) or self.state.last is None:
+            return False
+        count = 0
+        for step in steps:
+            assert isinstance(step, Again)
+            if not step.reference.rounds or step.reference.piece:
+                return False
+            times = step.times.value if step.times is not None else 1
+            count += times * sum(abs(last - first) + 1 for first, last in step.reference.rounds)
+        if not 0 < count <= LIMIT:
+            return False
+        first, last = self.state.last + 1, self.state.last + count
+        kind = self._kind()
+        text = f"{'Row' if kind == 'row' else 'Rnd'}{'s' if count > 1 else ''} {first}" + (f"-{last}" if count > 1 else "")
+        label = RoundLabel(read.body[0], read.body[0], kind, text, ((first, last),))
+        self._report(cut.statement, read)
+        self._add(RoundLine("round", cut.statement, label, read.steps, read.stated, read.body), cut)
+        self._number(label)
+        return True
+
+    def _kind(self) -> str:
+        """Whether the piece is worked in rounds or rows so far."""
+        lines = self.state.piece.lines if self.state.piece is not None else []
+        labels = [line.label for line in lines if isinstance(line, RoundLine) and line.label is not None]
+        return labels[-1].kind if labels else "round"
 
     def _unreadable(self, cut: Cut, read: Instruction) -> None:
         text = cut.statement.text
@@ -369,6 +401,7 @@ class _Reader:
         steps = self._head_steps(cut, read)
         line = RoundLine("round", cut.statement, label, steps, read.stated, read.body, moment, read.not_written)
         line.references = read.references
+        self._says_nothing(cut, line)
         if cut.label.count is not None and not line.stated:
             line.stated = (self._label_count(cut, cut.label.count),)
         if read.length is not None:
@@ -377,6 +410,21 @@ class _Reader:
         self._add(line, cut)
         self._number(label)
         self._after(steps)
+
+    def _says_nothing(self, cut: Cut, line: RoundLine) -> None:
+        """A label without an instruction: "Rnd 2:", or only a count behind it."""
+        if line.steps is None or line.steps or line.not_written or line.label is None:
+            return
+        line.steps = None
+        if any(stated.form == "unknown" for stated in line.stated):
+            line.not_written = True
+            line.stated = ()
+            return
+        label = line.label
+        self.findings.add(
+            "unreadable-line", cut.statement.span(label.start, label.end), f"{label.text} says no stitches to work.",
+            suggestion="Write what is worked, or ? with Draft: yes in the header until it is known.",
+        )  # fmt: skip
 
     def _moment(self, cut: Cut) -> tuple[int | None, int | None]:
         moment = find_moment(cut.statement.text)
@@ -454,6 +502,10 @@ class _Reader:
 
     def _step(self, cut: Cut) -> None:
         moment, end = self._moment(cut)
+        if cut.statement.text.lstrip()[:3].lower() in ("rep", "rpt", "wor"):
+            read = read_instruction(cut.statement, self.context, 0, end)
+            if self._repeats_rounds(cut, read):
+                return
         read = read_instruction(cut.statement, self.context, 0, end, step=True)
         line = RoundLine("step", cut.statement, None, read.steps, read.stated, read.body, moment)
         line.references = self._spread_piece_names(read.references)

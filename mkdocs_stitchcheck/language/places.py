@@ -406,7 +406,7 @@ def _other_side_of(cursor: Cursor) -> Number | None:
 
 def _loops_of(cursor: Cursor, start: int, preposition: str) -> Place | None:
     """"in the free front loops of Rnd 9", "in unworked loops of rnd 9" """
-    cursor.accept("the")
+    cursor.accept("the", "each", "every")
     free = cursor.accept("free", "unworked", "unused", "remaining", "leftover", "exposed")
     side = ""
     for name in ("front", "back"):

@@ -80,6 +80,8 @@ def _attached(cursor: Cursor, first: int, before: list[Step]) -> bool:
 def _tag(cursor: Cursor, inside: Cursor, start: int) -> list[Step] | None:
     """A bracket that holds exactly a colour or a loop: it holds from here on."""
     found = color_key(inside)
+    if found is not None and cursor.peek() in ("x", "*") and inside.match_stitch() is not None:
+        found = None  # a letter that is a stitch too, multiplied: not a tag
     if found is not None and inside.at + found[1] == inside.stop:
         if cursor.peek() == "x" and cursor.is_number(1):
             cursor.at += 1
@@ -142,14 +144,14 @@ def read_star(cursor: Cursor, read_steps: Reader, notes: list[Unreadable]) -> li
     mark = cursor.tokens[first].text
     run = _run(cursor, first, mark)
     start = cursor.start
-    closing, kind = _find_end(cursor, first + run, mark)
+    closing, kind = _find_end(cursor, first + run, mark, run)
     inside = Cursor(cursor.statement, cursor.tokens, cursor.context, first + run, closing)
     inside.depth = cursor.depth + 1
     if inside.depth > NESTING_LIMIT:
         raise Unreadable("unreadable-line", start, start + 1, "Repeats are nested too deep here.", "Write the round in fewer repeats.")
     if kind == "open" and inside.done:
         raise _unmatched(cursor, first, "This star stands alone: there is nothing to repeat.")
-    body = read_steps(inside)
+    body, last = _two_parts(cursor, inside, mark, run, read_steps)
     if kind == "open":
         cursor.at = cursor.stop
         notes.append(_unmatched(cursor, first, f"The repeat that begins at this {mark} is never closed; it is read as going on to the end of the round."))
@@ -161,7 +163,22 @@ def read_star(cursor: Cursor, read_steps: Reader, notes: list[Unreadable]) -> li
         return [build(cursor, start, body, extent, mark, True, read_steps)] if body else []
     cursor.at = closing
     extent = read_extent(cursor, star=True) or Extent()
-    return [build(cursor, start, body, extent, mark, True, read_steps)]
+    step = build(cursor, start, body, extent, mark, True, read_steps)
+    if extent.partial and isinstance(step, Repeat):
+        step.last = last
+    return [step]
+
+
+def _two_parts(cursor: Cursor, inside: Cursor, mark: str, run: int, read_steps: Reader) -> tuple[list[Step], int | None]:
+    """The steps of a stretch, and how many of them stand before a doubled mark in it ("*A, ** B; rep from *")."""
+    for index in range(inside.at, inside.stop):
+        if cursor.tokens[index].text == mark and _run(cursor, index, mark) != run:
+            stop, inside.stop = inside.stop, index
+            first = read_steps(inside)
+            inside.stop = stop
+            inside.at = index + _run(cursor, index, mark)
+            return [*first, *read_steps(inside)], len(first)
+    return read_steps(inside), None
 
 
 def _unmatched(cursor: Cursor, at: int, message: str) -> Unreadable:
@@ -181,7 +198,7 @@ def _from_follows(cursor: Cursor) -> bool:
     return cursor.peek(ahead) in REPEAT_WORDS and cursor.peek(ahead + 1) == "from"
 
 
-def _find_end(cursor: Cursor, at: int, mark: str) -> tuple[int, str]:
+def _find_end(cursor: Cursor, at: int, mark: str, run: int) -> tuple[int, str]:
     """Where the stretch behind a star ends: at its twin ("pair"), at "rep from *" ("from"), or nowhere ("open")."""
     index = at
     tokens = cursor.tokens
@@ -191,12 +208,24 @@ def _find_end(cursor: Cursor, at: int, mark: str) -> tuple[int, str]:
             index = token.mate + 1
             continue
         if token.text == mark:
+            if run == 1 and _marks_a_stop(cursor, index, mark):
+                index += _run(cursor, index, mark)
+                continue
             if not _multiplies(cursor, index):
                 return index, "pair"
         elif token.text in REPEAT_WORDS and _is_from(cursor, index, mark):
             return index, "from"
         index += 1
     return cursor.stop, "open"
+
+
+def _marks_a_stop(cursor: Cursor, index: int, mark: str) -> bool:
+    """Whether a doubled mark inside a stretch is where the last repeat ends: "rep from *" comes later."""
+    if _run(cursor, index, mark) < 2 or cursor.tokens[index - 1].text == mark:
+        return False
+    return any(
+        cursor.tokens[at].text in REPEAT_WORDS and _is_from(cursor, at, mark) for at in range(index + 2, cursor.stop)
+    )
 
 
 def _multiplies(cursor: Cursor, index: int) -> bool:

@@ -188,8 +188,9 @@ def check(text: str, found: list[Found], start: int, way_out: str) -> None:
         if one.word and not one.unit and (unit := mistyped_unit(one.word)):
             end = one.word_start + len(one.word)
             raise BadQuantity(
-                one.start, end, f"{text[one.start:end]}: {text[one.word_start:end]} is no unit that is known; "
-                f"{unit} is near.", f"Write {text[one.start:one.number_end].strip()} {unit}.",
+                one.start, end, f"{text[one.start:end]}: {text[one.word_start:end]} is no unit that I know; "
+                f"did you mean {unit}?", f"Write {text[one.start:one.number_end].strip()} {unit}.",
+                replacement=f"{text[one.start:one.number_end].strip()} {unit}",
             )
 
 

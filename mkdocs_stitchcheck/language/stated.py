@@ -59,7 +59,18 @@ def find_tail(cursor: Cursor) -> Tail:
         tail.stop = stop
         if not (_bracketed(cursor, tail) or _length_words(cursor, tail) or _noun_after_bracket(cursor, tail) or _open(cursor, tail)):
             break
+    _join_change(tail)
     return tail
+
+
+def _join_change(tail: Tail) -> None:
+    """"2 sts dec - 18 sts": a change and the total are one count."""
+    if len(tail.counts) == 2:
+        change, total = sorted(tail.counts, key=lambda count: count.form != "change")
+        if change.form == "change" and change.number is None and total.form == "total" and total.change is None:
+            total.change, total.change_number = change.change, change.change_number
+            total.start, total.end = min(change.start, total.start), max(change.end, total.end)
+            tail.counts[:] = [total]
 
 
 def _strip(tokens: list[Token], at: int, stop: int) -> int:
@@ -159,7 +170,8 @@ def _open(cursor: Cursor, tail: Tail) -> bool:
             return False
         if token.text == "=" or _dash(tokens, index) or (token.text in ".;," and index > cursor.at):
             first = index + 1
-            found = _try_open(cursor, first, tail.stop, must_name=token.text != "=", lead=token.text)
+            bare = token.text == "=" or (token.text == "-" and tokens[index - 1].text == "-" and index > cursor.at)
+            found = _try_open(cursor, first, tail.stop, must_name=not bare, lead="=" if bare else token.text)
             if found is not None:
                 while index > cursor.at and tokens[index - 1].text in "-=":
                     index -= 1
@@ -212,10 +224,10 @@ def _try_open(cursor: Cursor, first: int, stop: int, must_name: bool, lead: str)
         return None
     if not isinstance(found, Stated) or found.form not in ("total", "kinds", "each", "sum", "change"):
         return None
-    named = led or any(part.kind for part in found.parts) or found.form == "change"
+    named = led or any(part.kind for part in found.parts) or found.form == "change" or _remaining(tokens, first, stop)
     if must_name and not named:
         return None
-    if not led and lead in ".;-," and _is_work(tokens, cursor.at, first - 1, found):
+    if not led and lead in ".;-," and _is_work(tokens, cursor.at, first - 1, stop, found):
         return None
     return found
 
@@ -224,16 +236,36 @@ def _names_stitches(inside: Cursor) -> bool:
     return inside.peek(1) in ("sts", "stitches") and inside.peek(2) in ("total", "made", "rem", "remain", "remaining", "in", "")
 
 
+def _remaining(tokens: list[Token], first: int, stop: int) -> bool:
+    """"30 rem": what is left is the count."""
+    return stop - first == 2 and tokens[stop - 1].text in ("rem", "remain", "remaining", "left")
+
+
 # Words that show that the instruction before a count is whole: "sc around. 24 sc", and not "1 sc. ch 1. 1 hdc".
 _WHOLE = frozenset("around across turn join end each ea every rep repeat times even ring circle eor x even mr total".split())
 
 
-def _is_work(tokens: list[Token], at: int, first: int, found: Stated) -> bool:
+_SURELY = ("made", "total", "rem", "remain", "remaining", "left", "altogether", "all")
+
+
+def _is_work(tokens: list[Token], at: int, first: int, last: int, found: Stated) -> bool:
     """Whether "6 sc" behind a separator is a step rather than a count."""
-    if any(part.kind == "stitch" for part in found.parts) or len(found.parts) > 1:
+    if any(part.kind == "stitch" for part in found.parts) or len(found.parts) > 1 or found.change is not None:
+        return False
+    if tokens[last - 1].text in _SURELY:
         return False
     before = tokens[at:first]
-    return not any(token.text in _WHOLE or token.text == "*" for token in before)
+    if any(token.text in _WHOLE or token.text == "*" for token in before):
+        return False
+    # The only separator of its kind, behind more than a bare stitch, separates the count.
+    alone = sum(token.text == tokens[first].text and not _inside_name(tokens, at, index) for index, token in enumerate(before, at)) == 0
+    number = found.number.value if found.number is not None else 0
+    return not (alone and number > 3 and (len(before) > 2 or any(token.kind == "number" for token in before)))
+
+
+def _inside_name(tokens: list[Token], at: int, index: int) -> bool:
+    """A full stop or hyphen that belongs to a name: "sl. st.", "sc-inc"."""
+    return tokens[index].text == "-" and tokens[index].glued or tokens[index].text == "." and index > at and tokens[index - 1].text in ("sl", "st", "inv")
 
 
 def read_count(inside: Cursor, start: int, end: int) -> Stated | Number | None:
@@ -359,6 +391,8 @@ def _noun(inside: Cursor, flags: set[str]) -> tuple[str, int]:
             sign = 1
         elif word in _FEWER[:2] + ("fewer", "less"):
             sign = -1
+        elif word in ("inc", "dec") and kind == "stitch" and inside.peek(1) in ("", ",", "-", "."):
+            sign = 1 if word == "inc" else -1
         elif word in _EACH:
             flags.add("each")
         elif word == "and" and inside.is_number(1):

@@ -7,7 +7,7 @@ import re
 from . import vocabulary
 from .cursor import Cursor, Unreadable
 from .multipliers import MARKS, read_times
-from .near import all_nearest
+from .near import all_nearest, distance
 from .places import loop_here, read_place
 from .repeats import Reader, color_key
 from .syntax import Aside, Chain, Group, Join, More, Node, Number, Place, Repeat, Ring, Spread, StartAt, Step, Trust, Work
@@ -167,6 +167,7 @@ def _family(cursor: Cursor, stitch: Stitch, number: Number | None, glued: bool) 
             cursor.at += ahead
             cursor.accept("st", "sts")
             return vocabulary.together(_base(stitch), _width(cursor, count)), number, glued
+        _mistyped_together(cursor)
         if cursor.tokens[cursor.at].glued and stitch.key in ("inc", "dec"):
             count = cursor.number()
             assert count is not None
@@ -186,6 +187,21 @@ def _family(cursor: Cursor, stitch: Stitch, number: Number | None, glued: bool) 
             cursor.at += group[1]
             return group[0], None, False
     return stitch, number, glued
+
+
+def _mistyped_together(cursor: Cursor) -> None:
+    """"sc2tob": the whole word is named, not its end."""
+    number, after = cursor.token(), cursor.token(1)
+    if number is None or after is None or not (number.glued and after.glued) or after.kind != "word":
+        return
+    if after.text not in ("in", "x", "sts", "st") and distance(after.text, "tog") == 1:
+        start = cursor.tokens[cursor.at - 1].start
+        shown = cursor.statement.text[start : after.end]
+        right = shown[: after.start - start] + "tog"
+        raise Unreadable(
+            "unknown-stitch", start, after.end, f"{shown} is no stitch that I know; did you mean {right}?",
+            f"Write {right}.", right,
+        )  # fmt: skip
 
 
 def _width(cursor: Cursor, number: Number) -> int:
@@ -260,6 +276,8 @@ def _placed(
         _skipped_count(cursor, work.place)
     if work.place is not None and work.place.kind == "piece":
         _along_piece(cursor, work)
+    if work.place is not None and work.place.noun == "layers" and work.place.kind == "next" and work.count is not None:
+        work.place.number, work.count = work.count, None
     if work.place is not None and cursor.accept("together", "tog"):
         cursor.phrase(("as one",))
         count = work.place.number
@@ -321,8 +339,14 @@ def _along_piece(cursor: Cursor, work: Work) -> None:
 def _skipped_count(cursor: Cursor, place: Place) -> None:
     """"dc in 4th ch from hook (3 skipped ch count as dc)": what the chains that are passed over count for."""
     chain = Chain(cursor.start, cursor.end, Number(cursor.end, cursor.end, (0,)))
+    at = cursor.at
     read_counts_as(cursor, chain)
+    words = {token.text for token in cursor.tokens[at : cursor.at]}
     place.counts_as = chain.counts_as
+    if chain.counts_as and len(chain.counts_as) == 1 and chain.counts_as[0][1] > 1 and not words & {"skipped", "ch", "chs", "chains"}:
+        # "dc in 4th ch (counts as 2 dc)": the dc that is worked is one of the two.
+        key, number = chain.counts_as[0]
+        place.counts_as = ((key, number - 1),)
 
 
 def _spread(cursor: Cursor, start: int, stitch: Stitch, number: Number) -> Spread | None:
@@ -434,7 +458,7 @@ def read_counts_as(cursor: Cursor, chain: Chain) -> None:
     opening = cursor.token()
     if opening is not None and opening.text in ("(", "[") and opening.mate > 0:
         inside = Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at + 1, opening.mate)
-        if _counts(inside, chain):
+        if _counts(inside, chain, bracket=True):
             cursor.at = opening.mate + 1
         return
     cursor.accept(",")
@@ -449,7 +473,7 @@ def read_counts_as(cursor: Cursor, chain: Chain) -> None:
     cursor.at = at
 
 
-def _counts(inside: Cursor, chain: Chain) -> bool:
+def _counts(inside: Cursor, chain: Chain, bracket: bool = False) -> bool:
     inside.accept("the", "first", "these")
     inside.number() if inside.is_number() and inside.peek(1) not in ("dc", "sc", "hdc", "tr", "htr") else None
     inside.accept("beg", "beginning", "skipped", "missed", "unworked")
@@ -461,7 +485,7 @@ def _counts(inside: Cursor, chain: Chain) -> bool:
         inside.at = inside.stop
         return True
     found = inside.phrase(_COUNTED)
-    plain = found is None and inside.is_number() and inside.match_stitch(1) is not None
+    plain = bracket and found is None and inside.is_number() and inside.match_stitch(1) is not None
     if found is None and not plain:
         return False
     if found in ("is", "are") and not inside.is_number():

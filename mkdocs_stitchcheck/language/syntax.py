@@ -154,6 +154,7 @@ class Repeat(Step):
     ending: tuple[Step, ...] = ()
     mark: str = "("
     closed: bool = True
+    last: int | None = None  # "ending last rep at **": so many steps of the body are worked the last time
 
 
 @dataclass(eq=False, slots=True)
