@@ -236,6 +236,23 @@ def test_totals_say_where_they_are_not_whole() -> None:
     assert "10" in piece_line(file.patterns[0].pieces[0])
 
 
+def test_yarn_by_colour_and_piece_with_its_likely_error() -> None:
+    *_, rest = html_of(*MOLE)
+    text = text_of(rest).partition("Yarn needed")[2]
+    # By hand: 102 sc and two pairs of tails in B. A stitch is 10 / 26 cm wide and takes 10.6 widths (worsted experiment
+    # of the trade's guides): 102 x 10.6 x 0.3846 cm = 4.16 m; what the tails add is the estimate's own business.
+    assert "A soot, 1 ball" in text and "B clay pink" in text and "Paw × 2" in text
+    length = re.search(r"B clay pink\s*([\d.]+) m", text)
+    assert length is not None and 4.2 < float(length[1]) < 6.5
+    assert "20 % either way" in text and "with tails" in text
+
+
+def test_yarn_without_gauge_says_what_is_needed_and_invents_nothing() -> None:
+    (block,) = html_of("Title: Pea\nTerms: US\n# Pea\nRnd 1: 6 sc in magic ring (6)")
+    text = text_of(block).partition("Yarn needed")[2]
+    assert "An estimate needs: Gauge" in text and " m " not in text
+
+
 def test_abbreviations_are_those_used_with_their_meaning() -> None:
     file, _ = result_of(*MOLE)
     found = dict(entries(file.patterns[0]))

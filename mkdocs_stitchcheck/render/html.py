@@ -8,11 +8,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from typing import TypeAlias
 
 _VOID = frozenset({"br", "hr", "img", "input", "meta", "link", "col"})
 _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
 _ESCAPES = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#x27;"})
+_SPECIAL = re.compile(r"[&<>\"']")
 _SCHEME = re.compile(r"[a-zA-Z][a-zA-Z0-9+.\-]*:")
 _SAFE_SCHEMES = ("http:", "https:", "mailto:")
 
@@ -36,9 +38,23 @@ Child: TypeAlias = "str | int | Html | Iterable[Child] | None"
 Attribute: TypeAlias = "str | int | bool | None"
 
 
+@lru_cache(maxsize=2048)
+def _opening(tag: str, attributes: tuple[tuple[str, Attribute], ...]) -> str:
+    """The opening tag; the same few are made for every row."""
+    parts = [f"<{tag}"]
+    for name, value in attributes:
+        if value is None or value is False:
+            continue
+        name = name.rstrip("_").replace("_", "-")
+        parts.append(f" {name}" if value is True else f' {name}="{escape(str(value))}"')
+    return "".join(parts) + ">"
+
+
 def escape(text: str) -> str:
     """*text* as it may stand in an element or in a quoted attribute."""
-    return _CONTROL.sub("", text).translate(_ESCAPES)
+    if not text.isprintable():
+        text = _CONTROL.sub("", text)
+    return text.translate(_ESCAPES) if _SPECIAL.search(text) else text
 
 
 def _join(child: Child) -> str:
@@ -53,19 +69,9 @@ def _join(child: Child) -> str:
     return "".join([_join(item) for item in child])
 
 
-def _attributes(attributes: dict[str, Attribute]) -> str:
-    parts = []
-    for name, value in attributes.items():
-        if value is None or value is False:
-            continue
-        name = name.rstrip("_").replace("_", "-")
-        parts.append(f" {name}" if value is True else f' {name}="{escape(str(value))}"')
-    return "".join(parts)
-
-
 def el(tag: str, *children: Child, **attributes: Attribute) -> Html:
     """An element. Attribute names may end in ``_`` (``class_``) and have ``_`` for ``-``; None and False leave one out."""
-    opening = f"<{tag}{_attributes(attributes)}>"
+    opening = _opening(tag, tuple(attributes.items()))
     if tag in _VOID:
         return Html(opening)
     return Html(f"{opening}{_join(children)}</{tag}>")

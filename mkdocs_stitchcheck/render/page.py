@@ -97,7 +97,7 @@ def _placed(pattern: PatternResult) -> set[str]:
 
 def _pieces_begin(pattern: PatternResult) -> int:
     """The line on which the first piece begins; beyond every line where there is none."""
-    starts = [_piece_lines(piece)[0] for piece in pattern.syntax.pieces if _piece_lines(piece)]
+    starts = [numbers[0] for numbers in map(_piece_lines, pattern.syntax.pieces) if numbers]
     return min(starts, default=1 << 60)
 
 
@@ -129,16 +129,16 @@ def _runs(pattern: PatternResult, here: list[syntax.HeaderLine], numbers: set[in
     runs: list[Run] = []
     begin = _pieces_begin(pattern)
     later = [line for line in here if line.statement.line > begin and line.key != "show"]
-    pieces = pattern.syntax.pieces
-    for index, piece in enumerate(pieces):
-        known = _piece_lines(piece)
-        if not known or not numbers.intersection(known):
+    known = [(piece, _piece_lines(piece)) for piece in pattern.syntax.pieces]
+    known = [(piece, lines_of) for piece, lines_of in known if lines_of]
+    for index, (piece, lines_of) in enumerate(known):
+        if not numbers.intersection(lines_of):
             continue
-        follow = next((_piece_lines(p)[0] for p in pieces[index + 1 :] if _piece_lines(p)), 1 << 60)
+        follow = known[index + 1][1][0] if index + 1 < len(known) else 1 << 60
         entries: list[Entry] = [line for line in piece.lines if line.line in numbers]
-        entries += [line for line in later if known[0] <= line.statement.line < follow]
+        entries += [line for line in later if lines_of[0] <= line.statement.line < follow]
         entries.sort(key=lambda entry: entry.statement.line)
-        runs.append((piece, entries, known[0] in numbers, max(known) in numbers))
+        runs.append((piece, entries, lines_of[0] in numbers, max(lines_of) in numbers))
     return runs
 
 

@@ -1,12 +1,118 @@
-"""The yarn table: a slot that the estimate fills when it is there."""
+"""The yarn table: length and weight by colour and piece, with what it rests on and how far it may be off."""
 
 from __future__ import annotations
 
+from ..estimates.rounding import SMALL_GRAMS, length_text, weight_text, written
+from ..estimates.yarn import ColorYarn, YarnShare, YarnTable
+from ..estimates.yarn import yarn_table as estimate
+from ..language import syntax
+from ..language.units import SIZE
 from ..results import PatternResult
+from .colors import chip, color_words
 from .context import Context
-from .html import Html
+from .html import Html, el, lines
+from .materials import part_title
 
 
 def yarn_table(pattern: PatternResult, ctx: Context) -> Html | None:
-    """Length and weight by colour and piece. None until there is an estimate to show."""
-    return None
+    """The estimate as a table; one line on what is needed where there is nothing to reckon from; None without rounds."""
+    if not any(line.counts for line in pattern.rounds):
+        return None
+    table = estimate(pattern)
+    if not table.colors:
+        return None if ctx.print else _part(ctx, el("p", _needed(table), dir="auto"))
+    shown = _list(table, pattern) if ctx.print else _table(table, pattern)
+    return _part(ctx, shown, el("p", _basis(table)))
+
+
+def _part(ctx: Context, *parts: Html | None) -> Html:
+    return el("div", lines("", part_title("Yarn needed", ctx), parts, ""), class_="sc-part sc-totals sc-yarn")
+
+
+def _needed(table: YarnTable) -> str:
+    return f"Not estimated. An estimate needs: {'; '.join(table.missing)}."
+
+
+def _basis(table: YarnTable) -> str:
+    said = f"Estimated {table.basis}, with tails; it may be off by {table.error * 100:.0f} % either way."
+    if any(_balls(color) for color in table.colors):
+        said += " The balls hold the most that it may come to."
+    if table.left_out:
+        said += f" Not in it: {'; '.join(table.left_out)}."
+    if table.guessed:
+        said += f" Stitches without a known length are not in it: {', '.join(table.guessed)}."
+    if table.missing:
+        said += f" For the rest it needs: {'; '.join(table.missing)}."
+    return said
+
+
+def _balls(color: ColorYarn) -> str:
+    """"2 balls"; "" where a small amount is enough or the put-up is not known."""
+    if not color.balls or color.grams is None or color.grams < SMALL_GRAMS:
+        return ""
+    return f"{color.balls} ball{'' if color.balls == 1 else 's'}"
+
+
+def _list(table: YarnTable, pattern: PatternResult) -> Html:
+    """One line a colour, for the sheet, where the first page is short of room."""
+    rows = []
+    for color in table.colors:
+        name = el("strong", el("bdi", color_words(color.color, pattern.syntax.header.colors) or "Yarn"))
+        amounts = [length_text(color.metres, color.error)]
+        if color.grams is not None:
+            amounts.append(weight_text(color.grams, color.error))
+        if _balls(color):
+            amounts.append(_balls(color))
+        rows.append(el("li", name, ": ", ", ".join(amounts)))
+    return el("ul", lines("", rows, ""), class_="sc-palette")
+
+
+def _length(metres: float, error: float) -> Html:
+    yards = written(metres / SIZE["yd"], error)
+    return el("td", f"{written(metres, error)} m", el("br"), f"{yards} yd", align="right")
+
+
+def _weight(grams: float | None, error: float) -> Html:
+    if grams is None:
+        return el("td", "–", align="right")
+    if grams < SMALL_GRAMS:
+        return el("td", f"under {SMALL_GRAMS:.0f} g", align="right")
+    return el("td", f"{written(grams, error)} g", el("br"), f"{written(grams / SIZE['oz'], error)} oz", align="right")
+
+
+def _color_row(color: ColorYarn, colors: dict[str, syntax.Color]) -> Html:
+    name = chip(color.color, colors) if color.color else "Yarn"
+    balls = _balls(color)
+    head = el("th", name, f", {balls}" if balls else None, scope="row")
+    return el("tr", lines("", head, _length(color.metres, color.error), _weight(color.grams, color.error), ""))
+
+
+def _share_row(share: YarnShare, color: ColorYarn) -> Html:
+    copies = f" × {share.make}" if share.make > 1 else None
+    grams = color.grams * share.metres / color.metres if color.grams is not None and color.metres else None
+    cells = [
+        el("td", el("bdi", share.piece), copies),
+        _length(share.metres, color.error),
+        _weight(grams, color.error),
+    ]
+    return el("tr", lines("", cells, ""), class_="sc-share")
+
+
+def _table(table: YarnTable, pattern: PatternResult) -> Html:
+    titles = [el("th", "Colour and piece", scope="col")]
+    titles += [el("th", title, scope="col", align="right") for title in ("Length", "Weight")]
+    several = len({share.piece for share in table.shares}) > 1
+    rows = []
+    for color in table.colors:
+        rows.append(_color_row(color, pattern.syntax.header.colors))
+        if several:
+            rows += [_share_row(share, color) for share in table.shares if share.color == color.color]
+    if len(table.colors) > 1:
+        error = table.error
+        cells = [el("th", "In all", scope="row"), _length(table.metres, error), _weight(table.grams, error)]
+        rows.append(el("tr", lines("", cells, ""), class_="sc-sum"))
+    return el(
+        "table",
+        lines("", el("thead", el("tr", lines("", titles, ""))), el("tbody", lines("", rows, "")), ""),
+        aria_label="Yarn needed",
+    )
