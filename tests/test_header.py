@@ -70,7 +70,12 @@ def test_a_mistyped_key_is_an_error_with_the_edit_that_mends_it() -> None:
     assert [(one.rule, one.severity, marked(one, *lines), one.edits[0].text) for one in findings] == [
         ("unknown-header", Severity.ERROR, "Hok", "Hook"), ("unknown-header", Severity.ERROR, "Colur", "Color"),
     ]
-    assert "Hook is near" in findings[0].message
+    assert "did you mean Hook?" in findings[0].message
+
+
+def test_a_mistyped_unit_comes_with_the_edit_that_mends_it() -> None:
+    _, findings = read("Color C: red, 5 gg")
+    assert findings[0].edits[0].text == "5 g" and "did you mean g?" in findings[0].message
 
 
 def test_another_key_is_shown_as_written() -> None:

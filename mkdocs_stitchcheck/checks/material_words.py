@@ -13,11 +13,13 @@ from dataclasses import dataclass
 class Material:
     """A material: ``name`` as a message says it, the words that list it, and those of a step that needs it.
 
+    One of ``stems`` is in every mention; they are looked for first.
     ``used`` are words that show its use where they stand anywhere (notes and prose too). ``needs`` is "" where a step
     never proves that it must be listed.
     """
 
     name: str
+    stems: tuple[str, ...]
     listed: re.Pattern[str]
     used: re.Pattern[str]
     needs: re.Pattern[str] | None = None
@@ -28,39 +30,41 @@ def _words(pattern: str) -> re.Pattern[str]:
     return re.compile(rf"\b(?:{pattern})\b", re.IGNORECASE)
 
 
-def _same(name: str, pattern: str, needed: bool = True, for_embroidery: bool = False) -> Material:
+def _same(name: str, stems: str, pattern: str, needed: bool = True, for_embroidery: bool = False) -> Material:
     """A material that one set of words lists, uses and needs."""
     words = _words(pattern)
-    return Material(name, words, words, words if needed else None, for_embroidery)
+    return Material(name, tuple(stems.split()), words, words, words if needed else None, for_embroidery)
 
 
 _INSERT = r"(?:insert|attach|place|fit|add|put|fix|position|secure)(?:ing)?\s+(?:both\s+|the\s+|your\s+|two\s+|2\s+)*"
 
 MATERIALS: tuple[Material, ...] = (
-    Material("eyes", _words(r"eyes?"), _words(r"eyes?"),
+    Material("eyes", ("eye",), _words(r"eyes?"), _words(r"eyes?"),
              _words(rf"(?:safety|plastic|glass|toy|button) eyes?|{_INSERT}(?:\d+ ?mm )?eyes?")),
-    Material("stuffing", _words(r"stuffing|fib(?:re|er) ?fill?|fillings?|fill|wadding|toy fill|polyfill"),
+    Material("stuffing", ("stuff", "fill", "wadding"),
+             _words(r"stuffing|fib(?:re|er) ?fill?|fillings?|fill|wadding|toy fill|polyfill"),
              _words(r"stuff\w*|unstuffed|fill(?:ed|ing)?|wadding"), _words(r"stuff(?:ed|ing)?")),
-    _same("a nose", r"(?:safety|plastic) noses?"),
-    _same("buttons", r"buttons?(?![ -]?(?:holes?|band))"),
-    _same("beads", r"beads?(?! st)"),
-    _same("wire", r"wires?|pipe[ -]?cleaners?|chenille stems?"),
-    _same("magnets", r"magnets?"),
-    _same("bells", r"bells?|jingle bells?"),
-    _same("a rattle", r"rattle inserts?|rattle box(?:es)?"),
-    _same("cord", r"(?:leather |waxed |elastic )?cords?|drawstrings?", needed=False),
-    _same("ribbon", r"ribbons?"),
-    _same("felt", r"felt"),
-    _same("elastic", r"elastic(?! cord)", needed=False),
-    _same("a zip", r"zips?|zippers?"),
-    _same("sequins", r"sequins?"),
-    _same("snaps", r"snap fasteners?|press studs?|poppers"),
-    _same("embroidery thread", r"embroidery (?:thread|floss|cotton|yarn)|stranded cotton", for_embroidery=True),
-    _same("sewing thread", r"sewing thread|matching thread"),
-    _same("glue", r"glue"),
-    _same("cardboard", r"cardboard|plastic canvas"),
-    _same("pellets", r"(?:plastic|weighting|poly) pellets"),
-    _same("a key ring", r"key ?rings?|key ?chains?"),
+    _same("a nose", "nose", r"(?:safety|plastic) noses?"),
+    _same("buttons", "button", r"buttons?(?![ -]?(?:holes?|band))"),
+    _same("beads", "bead", r"beads?(?! st)"),
+    _same("wire", "wire pipe chenille", r"wires?|pipe[ -]?cleaners?|chenille stems?"),
+    _same("magnets", "magnet", r"magnets?"),
+    _same("bells", "bell", r"bells?|jingle bells?"),
+    _same("a rattle", "rattle", r"rattle inserts?|rattle box(?:es)?"),
+    _same("cord", "cord drawstring", r"(?:leather |waxed |elastic )?cords?|drawstrings?", needed=False),
+    _same("ribbon", "ribbon", r"ribbons?"),
+    _same("felt", "felt", r"felt"),
+    _same("elastic", "elastic", r"elastic(?! cord)", needed=False),
+    _same("a zip", "zip", r"zips?|zippers?"),
+    _same("sequins", "sequin", r"sequins?"),
+    _same("snaps", "snap stud popper", r"snap fasteners?|press studs?|poppers"),
+    _same("embroidery thread", "embroidery cotton", r"embroidery (?:thread|floss|cotton|yarn)|stranded cotton",
+          for_embroidery=True),
+    _same("sewing thread", "thread", r"sewing thread|matching thread"),
+    _same("glue", "glue", r"glue"),
+    _same("cardboard", "cardboard canvas", r"cardboard|plastic canvas"),
+    _same("pellets", "pellet", r"(?:plastic|weighting|poly) pellets"),
+    _same("a key ring", "key", r"key ?rings?|key ?chains?"),
 )
 
 # Always needed, never asked for.

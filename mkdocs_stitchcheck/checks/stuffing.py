@@ -132,7 +132,7 @@ def check_eyes(pattern: syntax.Pattern, result: PatternResult, findings: Finding
 
 def _eyes(text: str) -> tuple[int, int] | None:
     """Where a step fastens eyes from inside; None for eyes that are embroidered, sewn or glued on."""
-    match = _EYES.search(text)
+    match = _EYES.search(text) if "eye" in text.lower() else None
     if match is None or HARMLESS.search(text) or _FROM_OUTSIDE.search(text[: match.end()]):
         return None
     return match.span()

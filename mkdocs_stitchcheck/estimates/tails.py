@@ -22,6 +22,7 @@ _WHERE = re.compile(
     r"\b(?:over|to|on|onto|between|at|in|into|under|around|along|from|with|behind|above|below|down)\b", re.IGNORECASE
 )
 _CLAUSE = re.compile(r"[,.;]")
+_WORD = re.compile(r"\w+")
 
 
 def piece_tails(piece: PieceResult, colors: list[str], sewn_on: bool) -> dict[str, float]:
@@ -59,17 +60,23 @@ def sewn_on(result: PatternResult) -> set[str]:
 
 
 def _sewn_things(line: syntax.Line) -> Iterator[str]:
-    """What a step sews: the words of each clause up to where they go, once "sew" has been said."""
+    """What a step sews: the words of each clause up to where they go, once "sew" has been said, between spaces."""
     text = line.statement.text
     verb = _SEW.search(text)
     if verb is None:
         return
     for clause in _CLAUSE.split(text[verb.end() :]):
         where = _WHERE.search(clause)
-        yield (clause[: where.start()] if where else clause).lower()
+        yield _spaced(clause[: where.start()] if where else clause)
 
 
 def _names(thing: str, name: str) -> bool:
     """Whether words name a piece, one or several of it ("the flippers" for Flipper)."""
-    forms = {name, f"{name}s", f"{name}es", name.removesuffix("s"), f"{name.removesuffix('y')}ies"} - {""}
-    return any(re.search(rf"(?<!\w){re.escape(form)}(?!\w)", thing) for form in forms)
+    bare = _spaced(name).strip()
+    forms = {bare, f"{bare}s", f"{bare}es", bare.removesuffix("s"), f"{bare.removesuffix('y')}ies"} - {""}
+    return any(f" {form} " in thing for form in forms)
+
+
+def _spaced(text: str) -> str:
+    """The words in lower case, each between single spaces."""
+    return f" {' '.join(_WORD.findall(text.lower()))} "
