@@ -45,17 +45,14 @@ def find(outcome: Outcome, case: Case | None, near: Neighbours) -> Blame:
     takes_stated = near.accepts(stated) if stated is not None else None
     if stated is not None and fits and takes_made and takes_stated is False:
         return _count(outcome, near, after=True)
-    repairs = best(case) if case is not None else []
+    repairs, any_repair = best(case) if case is not None else ([], False)
     if stated is not None and stated != made and takes_stated and takes_made is False:
         return _instruction(repairs, outcome, near, True)
     if not fits:
         follows = bool(takes_stated) if stated is not None else False
         return _instruction(repairs, outcome, near, follows) if repairs else Blame()
-    if stated is not None and not outcome.verdict.right and not repairs:
-        from .repairs import any_repair
-
-        if case is None or not any_repair(case):
-            return _count(outcome, near, after=False)
+    if stated is not None and not outcome.verdict.right and not any_repair:
+        return _count(outcome, near, after=False)
     return Blame()
 
 

@@ -7,9 +7,11 @@ from ..language.vocabulary import Stitch
 from . import chains, repeating, stitching
 from .edge import Edge
 from .joining import close_joining, join_to, open_joining
-from .places import HEIGHTS, first_place, first_stitch, first_work, flat, height_key
+from .places import HEIGHTS, first_place, first_stitch, first_work, height_key
 from .questions import IMPLICIT, TURNING
 from .working import HANDLERS, Remainder, Setting, Steps, Working, run
+
+_MOST_REFERRING = 6  # rounds that refer to rounds that refer ..., in the middle of a round
 
 
 def evaluate(
@@ -28,12 +30,12 @@ def evaluate(
     w = Working(edge, setting, color, choice)
     if edge is not None and edge.kind == "nothing":
         steps = _begin(w, steps)
-    w.has_increase = any(isinstance(step, syntax.Work) and step.stitch.kind == "increase" for step in flat(steps))
+    names_pieces = _look(w, steps)
     if w.chain:
         _open_chain(w, steps, pending)
     elif w.trailing:
         _extend(w, steps)
-    if _names_pieces(steps):
+    if names_pieces:
         open_joining(w, steps, edge, piece)
     if pending is not None and not _has_own_chain(steps):
         chains.carry_over(w, pending, steps)
@@ -45,14 +47,24 @@ def evaluate(
     return w
 
 
-def _names_pieces(steps: Steps) -> bool:
-    for step in flat(steps):
-        if isinstance(step, (syntax.Work, syntax.Group)):
+def _look(w: Working, steps: Steps) -> bool:
+    """Whether *steps* name other pieces to be worked around; notes whether there is an increase by name."""
+    found = False
+    for step in steps:
+        kind = type(step)
+        if kind is syntax.Work:
+            assert isinstance(step, syntax.Work)
+            if step.stitch.kind == "increase":
+                w.has_increase = True
             if step.place is not None and step.place.kind == "piece":
-                return True
-        elif isinstance(step, syntax.Join) and step.reference is not None and not step.reference.rounds:
-            return True
-    return False
+                found = True
+        elif isinstance(step, syntax.Repeat):
+            found = _look(w, step.body) or found
+        elif isinstance(step, syntax.Group):
+            found = found or step.place.kind == "piece"
+        elif isinstance(step, syntax.Join):
+            found = found or step.reference is not None and not step.reference.rounds
+    return found
 
 
 def _has_own_chain(steps: Steps) -> bool:
@@ -152,6 +164,8 @@ def _is_bare_list(w: Working, steps: Steps) -> bool:
     """Two or more plain steps without multiplier, bracket, star, "around" or place: they may mean a repeat."""
     works = 0
     uses = 0
+    if len(steps) < 2:
+        return False
     for step in steps:
         if isinstance(step, syntax.Work):
             if step.place is not None or step.times is not None or step.stitch.kind in ("slip", "skip", "chain"):
@@ -259,13 +273,15 @@ def _again(w: Working, step: syntax.Again, steps: Steps, index: int) -> None:
         body = tuple(s for s in body if not (isinstance(s, syntax.Chain) and s is body[-1]))
         w.repeat(w.once(body), times)
         return
-    body_steps = w.setting.resolve(step)
+    body_steps = w.setting.resolve(step) if w.referring < _MOST_REFERRING else None
+    w.referring += 1
     if body_steps is None:
         w.trust = w.trust or "it repeats a round that is not known"
     elif times == 1:
         run(w, body_steps)
     else:
         w.repeat(w.once(body_steps), times)
+    w.referring -= 1
 
 
 def _trust(w: Working, step: syntax.Trust, steps: Steps, index: int) -> None:

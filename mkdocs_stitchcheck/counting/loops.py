@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from ..language import syntax
 from .edge import Edge
-from .program import Programs, find_piece
+from .program import Programs
 
 if TYPE_CHECKING:
     from .piece import Worked
@@ -25,14 +25,13 @@ class Base:
 
 
 def base_of_loops(
-    place: syntax.Place, line: syntax.RoundLine, piece: syntax.Piece, pattern: syntax.Pattern, programs: Programs,
-    done: dict[int, Worked],
+    place: syntax.Place, line: syntax.RoundLine, piece: syntax.Piece, programs: Programs, done: dict[int, Worked]
 ) -> Base:  # fmt: skip
     """Finds the stitches meant by *place*."""
     reference = place.reference
     if reference is None or not reference.rounds:
         return Base(None)
-    target = find_piece(pattern, reference.piece, piece)
+    target = programs.piece_of(reference, piece)
     number = reference.rounds[-1][1]
     if target is None:
         return Base(None, "unknown-piece", f"There is no piece called {reference.piece}.")

@@ -6,7 +6,7 @@ from ..language import syntax
 from .judge import Outcome
 from .working import Working
 
-_WORDS = "no one two three four five six seven eight nine ten eleven twelve".split()
+_WORDS = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
 _NOUNS = {"round": ("round", "rounds"), "row": ("row", "rows")}
 
 

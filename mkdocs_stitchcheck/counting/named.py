@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..language import syntax
 from ..language.near import nearest
 from . import messages
-from .program import Programs, find_piece
+from .program import Programs
 from .report import Reporter
 
 
@@ -46,7 +46,7 @@ def _check(
     statement = line.statement if line is not None else piece.heading
     if statement is None:
         return last
-    target = find_piece(pattern, reference.piece, last if piece.making_up else piece)
+    target = programs.find(reference.piece) if reference.piece else last if piece.making_up else piece
     span = statement.span(reference.start, reference.end)
     if target is None:
         if reference.piece:

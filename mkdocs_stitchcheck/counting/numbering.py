@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_right, insort
 
 from ..findings import Edit
 from ..language import syntax
@@ -10,7 +11,7 @@ from . import messages
 from .program import Programs, covered
 from .report import Reporter, label_span
 
-_REJOIN = re.compile(r"\b(?:re-?join|join|attach|fasten(?:ing)? on|other side|second side|left|right)", re.I)
+_REJOIN = re.compile(r"\b(?:re-?join|join|attach|fasten(?:ing)? on|other side|second side|left|right)", re.IGNORECASE)
 
 
 def rejoins(line: syntax.RoundLine) -> bool:
@@ -24,7 +25,7 @@ def check_numbers(piece: syntax.Piece, before: int, programs: Programs, reporter
     """Judges the numbers of a whole *piece*. *before* is the last number of the piece that this one continues, or 0."""
     rounds = programs.rounds[id(piece)]
     last = before
-    seen: list[tuple[int, int, syntax.RoundLine]] = []
+    seen: list[tuple[int, int, syntax.RoundLine]] = []  # in order, none overlapping
     slack = 0
     anew = False
     for line in piece.lines:
@@ -45,19 +46,32 @@ def check_numbers(piece: syntax.Piece, before: int, programs: Programs, reporter
             low, high = min(first, end), max(first, end)
             if len(label.numbers) == 1 and low == high:
                 high = low + max(covered(line), programs.of(line, piece).rounds if line.steps else 1) - 1
-            twin = next((other for a, b, other in seen if a <= high and low <= b), None)
+            twin = _overlapping(seen, low, high) if low <= last else None
             if twin is not None:
                 anew = anew or side or rejoins(line)
-                if not (anew or _sided(twin)):
-                    _twice(line, piece, max(low, min(b for a, b, o in seen if o is twin and a <= high)), twin, reporter)
+                if not (anew or _sided(twin[2])):
+                    _twice(line, piece, max(low, twin[0]), twin[2], reporter)
             elif low > last + 1 + slack:
                 missing = [n for n in _first_few(last + 1, low - 1) if not rounds.find(n)]
                 if missing:
                     _missing(line, piece, missing[0], low - 1, reporter)
             if low > last + 1:
                 slack = max(0, slack - (low - last - 1))
-            seen.append((low, high, line))
+            if twin is None:
+                insort(seen, (low, high, line), key=_first_number)
             last = max(last, high)
+
+
+def _first_number(stretch: tuple[int, int, syntax.RoundLine]) -> int:
+    return stretch[0]
+
+
+def _overlapping(
+    seen: list[tuple[int, int, syntax.RoundLine]], low: int, high: int
+) -> tuple[int, int, syntax.RoundLine] | None:
+    """The stretch of numbers already used that *low* to *high* touches."""
+    at = bisect_right(seen, high, key=_first_number) - 1
+    return seen[at] if at >= 0 and seen[at][1] >= low else None
 
 
 def _sided(line: syntax.RoundLine) -> bool:

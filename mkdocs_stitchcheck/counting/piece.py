@@ -15,14 +15,13 @@ from .judge import Outcome, Start, judge
 from .loops import Base, base_of_loops
 from .numbering import rejoins
 from .places import consumes, first_place
-from .program import Block, Program, Programs, Segment, find_piece
+from .program import Program, Programs, covered
 from .questions import Answers
 from .readings import Speaker, Words
 from .repairs import Case
 from .report import Reporter, body_span, label_span, stated_span
 from .tally import Material
 from .working import LARGEST_NUMBER, Setting, Steps
-
 
 Accepts = Callable[[int], bool | None]
 
@@ -68,7 +67,7 @@ class Pass:
 
     def edge_of(self, reference: syntax.Reference) -> Edge | None:
         """The edge that a named piece ended with; None where it is not known."""
-        piece = find_piece(self.pattern, reference.piece, None)
+        piece = self.programs.find(reference.piece) if reference.piece else None
         return self.ends.get(id(piece)) if piece is not None else None
 
 
@@ -86,7 +85,9 @@ class PieceWalk:
         self.cause: syntax.RoundLine | None = None
         self.following: dict[int, list[str]] = {}
         self.asides: set[str] = set()
-        self.setting = Setting(shared.answers, shared.size, pieces=shared.edge_of)
+        self.settings = {
+            in_rounds: Setting(shared.answers, shared.size, in_rounds, pieces=shared.edge_of) for in_rounds in (True, False)
+        }
 
     # --- lines -----------------------------------------------------------------------------------------------------
 
@@ -132,7 +133,7 @@ class PieceWalk:
         edge = Edge(stated) if stated is not None else None
         after = Start(edge, before.color, None, before.budget)
         done = Worked(line, before, after, _kind(line), Status.UNREAD, stated=stated, makes=stated)
-        done.worked = _covered(line, self.shared.size)
+        done.worked = covered(line, self.shared.size)
         if edge is None:
             self.cause = line
         self._note(done)
@@ -189,7 +190,7 @@ class PieceWalk:
         if place is None or place.kind != "loops":
             place = _joined_loops(line) or place
         if place is not None and place.kind == "loops":
-            base = base_of_loops(place, line, self.piece, self.shared.pattern, self.shared.programs, self.shared.lines)
+            base = base_of_loops(place, line, self.piece, self.shared.programs, self.shared.lines)
             self._report_loops(base, place, line)
             start = replace(start, edge=base.edge, pending=None)
             self.fastened = False
@@ -212,13 +213,15 @@ class PieceWalk:
             self.shared.reporter.add(base.rule, span, base.message, self.piece, line)
 
     def _setting_of(self, line: syntax.RoundLine) -> Setting:
+        shared = self.settings[line.label is None or line.label.kind == "round"]
+        if not any(type(step) is syntax.Again for step in line.steps or ()):
+            return shared
         piece, programs, size = self.piece, self.shared.programs, self.shared.size
 
         def resolve(again: syntax.Again) -> Steps | None:
             return programs.single(again, line, piece, size)
 
-        in_rounds = line.label is None or line.label.kind == "round"
-        return replace(self.setting, in_rounds=in_rounds, resolve=resolve)
+        return replace(shared, resolve=resolve)
 
     def _describe(self, done: Worked, outcome: Outcome) -> None:
         first, last = outcome.first, outcome.last
@@ -227,13 +230,14 @@ class PieceWalk:
         done.makes = None if last.unknown and last.open_ended else outcome.makes
         done.stated = outcome.verdict.total if _states(done.line) else None
         done.color = done.before.color or None
-        done.colors = tuple(dict.fromkeys((*first.colors, *last.colors)))
+        done.colors = tuple(first.colors) if first is last else tuple(dict.fromkeys((*first.colors, *last.colors)))
         done.turned = first.turned
         done.material = outcome.material
-        done.loops = frozenset(first.loops | last.loops)
-        self.asides |= first.asides | last.asides
-        if "fasten-off" in first.asides or "fasten-off" in last.asides:
-            self.fastened = True
+        if first.loops or last.loops:
+            done.loops = frozenset(first.loops | last.loops)
+        if first.asides or last.asides:
+            self.asides |= first.asides | last.asides
+            self.fastened = self.fastened or "fasten-off" in first.asides or "fasten-off" in last.asides
         if last.layered:
             self.asides.add("flatten")
         if not outcome.fits and first is last and outcome.rounds > 1:
@@ -297,7 +301,7 @@ class PieceWalk:
         self.shared.reporter.add(rule, span, message, self.piece, line, suggestion=suggestion)
         stated = _stated_total(line, self.shared.size)
         done.status, done.stated, done.makes = Status.MISMATCH, stated, stated
-        done.worked = _covered(line, self.shared.size)
+        done.worked = covered(line, self.shared.size)
         done.after = Start(Edge(stated) if stated is not None else None, done.before.color, None, done.before.budget)
         if stated is None:
             self.cause = line
@@ -415,7 +419,7 @@ class PieceWalk:
         label = line.label
         if label is None or not label.numbers or any(first > last for first, last in label.numbers):
             return
-        count = _covered(line, self.shared.size)
+        count = covered(line, self.shared.size)
         if program.rounds != count and count > 1:
             noun = messages.round_noun(line, 2)
             self.shared.reporter.add(
@@ -555,8 +559,9 @@ class PieceWalk:
         if outcome is None:
             return
         shared = self.shared
-        name = messages.name_of(done.line)
-        shared.words.extend(Words(question, answer, name, through) for question, answer, through in outcome.first.own)
+        if outcome.first.own:
+            name = messages.name_of(done.line)
+            shared.words.extend(Words(question, answer, name, through) for question, answer, through in outcome.first.own)
         asked = outcome.first.asked
         if not asked:
             return
@@ -565,23 +570,24 @@ class PieceWalk:
             shared.all_pass = False
         if not _states(done.line) or done.before.edge is None or done.trust:
             return
-        start = self._spoken_start(done)
+        previous = self.worked[-1] if self.worked else None
 
         def passes(answers: dict[str, bool]) -> bool:
+            start = _spoken_start(done, previous)
             given = replace(setting, answers=Answers(answers), asking=False)
             return judge(program, start, given, done.line.stated, self.edge_of).right
 
         shared.speakers.append(Speaker(done.line, tuple(sorted(asked)), passes))
 
-    def _spoken_start(self, done: Worked) -> Start:
-        """A round speaks on the stated count of the round before."""
-        edge = done.before.edge
-        previous = self.worked[-1] if self.worked else None
-        if edge is None or edge.kind != "stitches" or previous is None or previous.stated is None:
-            return done.before
-        if previous.after.edge != edge:
-            return done.before
-        return replace(done.before, edge=replace(edge, stitches=previous.stated))
+
+def _spoken_start(done: Worked, previous: Worked | None) -> Start:
+    """A round speaks on the stated count of the round before."""
+    edge = done.before.edge
+    if edge is None or edge.kind != "stitches" or previous is None or previous.stated is None:
+        return done.before
+    if previous.after.edge != edge:
+        return done.before
+    return replace(done.before, edge=replace(edge, stitches=previous.stated))
 
 
 def _kind(line: syntax.RoundLine) -> str:
@@ -591,13 +597,8 @@ def _kind(line: syntax.RoundLine) -> str:
 
 
 def _states(line: syntax.RoundLine) -> bool:
-    return any(stated.form != "unknown" for stated in line.stated)
-
-
-def _covered(line: syntax.RoundLine, size: int) -> int:
-    from .program import covered
-
-    return covered(line, size)
+    stated = line.stated
+    return bool(stated) and (stated[0].form != "unknown" or len(stated) > 1)
 
 
 def _highest(line: syntax.RoundLine) -> int:
@@ -627,7 +628,7 @@ def _stated_total(line: syntax.RoundLine, size: int) -> int | None:
 def _not_in_this_size(line: syntax.RoundLine, size: int) -> bool:
     """A dash for the count: the round is not worked in this size."""
     return any(
-        stated.number is not None and len(stated.number.values) > 1 and stated.number.values[size] is None
+        stated.number is not None and len(stated.number.values) > size and stated.number.values[size] is None
         for stated in line.stated
     )
 
@@ -635,7 +636,7 @@ def _not_in_this_size(line: syntax.RoundLine, size: int) -> bool:
 def _only_makes_chains(line: syntax.RoundLine) -> bool:
     """Chains or a ring, and nothing worked into them."""
     steps = line.steps or ()
-    if not any(isinstance(step, (syntax.Chain, syntax.Ring)) for step in steps):
+    if not any(type(step) in (syntax.Chain, syntax.Ring) for step in steps):
         return False
     return not any(
         consumes(step) and not (isinstance(step, syntax.Work) and step.stitch.kind == "slip") for step in steps
@@ -660,6 +661,8 @@ def _starts_anew(line: syntax.RoundLine) -> bool:
 def _joined_loops(line: syntax.RoundLine) -> syntax.Place | None:
     """"Join yarn in the free front loops of Rnd 2": the stitches that follow go into those loops."""
     for step in line.steps or ():
+        if type(step) is syntax.Work:
+            return None
         if isinstance(step, syntax.Join) and step.reference is not None and step.reference.rounds:
             words = line.statement.text[step.start : step.end].lower()
             if "loop" not in words and "flo" not in words and "blo" not in words:
@@ -676,6 +679,3 @@ def _joined_loops(line: syntax.RoundLine) -> syntax.Place | None:
 def _reported(reporter: Reporter, rule: str, line: syntax.RoundLine) -> bool:
     lines = {block.number for block in line.statement.lines}
     return any(item.rule == rule and item.span.line in lines for item in reporter.findings.items)
-
-
-__all__ = ["Block", "Pass", "PieceWalk", "Segment", "Worked"]

@@ -28,9 +28,7 @@ def first_work(steps: tuple[syntax.Step, ...], after: syntax.Step | None = None)
     for step in flat(steps):
         if waiting:
             waiting = step is not after
-        elif isinstance(step, syntax.Work) and step.stitch.kind not in ("skip", "chain"):
-            return step
-        elif isinstance(step, syntax.Group):
+        elif isinstance(step, syntax.Work) and step.stitch.kind not in ("skip", "chain") or isinstance(step, syntax.Group):
             return step
     return None
 

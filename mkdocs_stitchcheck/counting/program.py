@@ -31,6 +31,8 @@ class Block:
 
     @property
     def rounds(self) -> int:
+        if len(self.segments) == 1:
+            return self.segments[0].rounds * self.times
         return sum(segment.rounds for segment in self.segments) * self.times
 
 
@@ -45,6 +47,8 @@ class Program:
 
     @property
     def rounds(self) -> int:
+        if len(self.blocks) == 1:
+            return self.blocks[0].rounds
         return sum(block.rounds for block in self.blocks)
 
     def at(self, offset: int) -> tuple[Steps, int] | None:
@@ -80,6 +84,7 @@ class Rounds:
                     offset += high - low + 1
         self.stretches = sorted(found, key=lambda entry: entry[0])
         self.firsts = [entry[0] for entry in self.stretches]
+        self.before = _numbers_before(piece)
         self.last = max((entry[1] for entry in self.stretches), default=0)
         self.extra = 0
 
@@ -98,6 +103,19 @@ class Rounds:
         return self.find(number) is not None or self.last < number <= self.last + self.extra
 
 
+def _numbers_before(piece: syntax.Piece) -> dict[int, int]:
+    """The highest round number before each line that has none."""
+    found: dict[int, int] = {}
+    highest = 0
+    for line in piece.lines:
+        if isinstance(line, syntax.RoundLine):
+            if line.label is not None and line.label.last:
+                highest = max(highest, line.label.last)
+            else:
+                found[id(line)] = highest
+    return found
+
+
 class Programs:
     """Resolves the lines of a pattern into programs; each line once."""
 
@@ -106,6 +124,7 @@ class Programs:
         self.rounds = {id(piece): Rounds(piece) for piece in pattern.pieces}
         self.done: dict[tuple[int, int], Program] = {}
         self.open: list[int] = []
+        self.named: dict[str, syntax.Piece | None] = {}
 
     def of(self, line: syntax.RoundLine, piece: syntax.Piece, size: int = 0) -> Program:
         """The program of *line* in *piece*."""
@@ -121,6 +140,8 @@ class Programs:
     def _build(self, line: syntax.RoundLine, piece: syntax.Piece, size: int) -> Program:
         steps = line.steps or ()
         count = covered(line, size)
+        if not any(type(step) is syntax.Again for step in steps):
+            return Program([Block([Segment(steps, count)])])
         again = [step for step in steps if isinstance(step, syntax.Again) and _whole(step)]
         if not again:
             return Program([Block([Segment(steps, count)])])
@@ -174,12 +195,7 @@ class Programs:
             return ranges
         here = line.label.first if line.label is not None else None
         if here is None:
-            here = 1
-            for other in piece.lines:
-                if other is line:
-                    break
-                if isinstance(other, syntax.RoundLine) and other.label is not None and other.label.last:
-                    here = max(here, other.label.last + 1)
+            here = self.rounds[id(piece)].before.get(id(line), 0) + 1
         return tuple((max(first + here, 1), max(last + here, 1)) if first < 0 else (first, last) for first, last in ranges)
 
     def _stretch(
@@ -210,7 +226,13 @@ class Programs:
 
     def piece_of(self, reference: syntax.Reference, piece: syntax.Piece) -> syntax.Piece | None:
         """The piece that *reference* names; *piece* itself where it names none."""
-        return find_piece(self.pattern, reference.piece, piece)
+        return self.find(reference.piece) if reference.piece else piece
+
+    def find(self, name: str) -> syntax.Piece | None:
+        """The piece called *name*: see :func:`find_piece`."""
+        if name not in self.named:
+            self.named[name] = find_piece(self.pattern, name, None)
+        return self.named[name]
 
     def single(self, step: syntax.Again, line: syntax.RoundLine, piece: syntax.Piece, size: int) -> Steps | None:
         """The steps of the one round that *step* refers to, inside a round."""
@@ -276,7 +298,11 @@ def covered(line: syntax.RoundLine, size: int = 0) -> int:
     label = line.label
     if label is None:
         return 1
-    count = sum(abs(last - first) + 1 for first, last in label.numbers)
+    numbers = label.numbers
+    if len(numbers) == 1:
+        count = abs(numbers[0][1] - numbers[0][0]) + 1
+    else:
+        count = sum(abs(last - first) + 1 for first, last in numbers)
     if label.length is not None and count <= 1:
         values = label.length.values
         return max(values[size if size < len(values) else 0] or 0, 1)

@@ -76,7 +76,7 @@ def header_line(question: str, answer: bool) -> str:
 class Answers:
     """How the open questions are read. ``declared`` are the questions that a header or "throughout" has settled."""
 
-    __slots__ = ("given", "declared")
+    __slots__ = ("declared", "given")
 
     def __init__(self, given: dict[str, bool] | None = None, declared: frozenset[str] = frozenset()) -> None:
         self.given = given or {}

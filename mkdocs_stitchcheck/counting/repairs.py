@@ -13,6 +13,7 @@ from .places import flat
 from .program import Block, Program, Segment
 from .working import Setting, Steps
 
+_LONGEST = 80  # steps of a round in which repairs are looked for
 _NEAR = 12  # how far from the written number a repeat to the end is searched
 
 
@@ -48,22 +49,19 @@ class Case:
         return outcome.right and self.accepted(outcome)
 
 
-def best(case: Case) -> list[Repair]:
-    """The repairs to name: one, two that are equally likely, or none."""
+def best(case: Case) -> tuple[list[Repair], bool]:
+    """The repairs to name (one, two that are equally likely, or none), and whether there is any at all."""
+    if sum(1 for _ in flat(case.steps)) > _LONGEST:
+        return [], True  # too long a round to try everything: the facts only
     found = sorted(_all(case), key=lambda repair: (repair.cost, -repair.equal))
     if not found:
-        return []
+        return [], False
     first = found[0]
     equally = [repair for repair in found if (repair.cost, repair.equal) == (first.cost, first.equal)]
     seen: dict[str, Repair] = {}
     for repair in equally:
         seen.setdefault(f"{repair.edit or repair.phrase}", repair)
-    return list(seen.values()) if len(seen) <= 2 else []
-
-
-def any_repair(case: Case) -> bool:
-    """Whether there is a repair at all."""
-    return next(_all(case), None) is not None
+    return list(seen.values()) if len(seen) <= 2 else [], True
 
 
 def _all(case: Case) -> Iterator[Repair]:

@@ -49,9 +49,7 @@ def _placed(w: Working, step: syntax.Work, place: syntax.Place, steps: Steps, in
     stitch, color = step.stitch, w.wear(step.color)
     times = w.times(step.times)
     count = w.times(step.count)
-    if stitch.uses == 0:
-        number = count * times
-    elif place.kind == "ring":
+    if stitch.uses == 0 or place.kind == "ring":
         number = count * times
     elif is_space(place):
         number = spaces(w, place, times, reserved(w, steps, index)) * count

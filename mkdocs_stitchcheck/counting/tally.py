@@ -16,7 +16,7 @@ class Tally:
     plain stitch they are made of; ``groups`` the groups worked into one place.
     """
 
-    __slots__ = ("used", "made", "used_spaces", "chains", "openings", "groups", "spaces", "material", "kinds")
+    __slots__ = ("chains", "groups", "kinds", "made", "material", "openings", "spaces", "used", "used_spaces")
 
     def __init__(self) -> None:
         self.used = 0

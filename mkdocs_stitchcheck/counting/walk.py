@@ -178,15 +178,25 @@ def _round_result(entries: tuple[Worked, ...]) -> RoundResult:
         if result.first is not None and result.last is not None and first.worked > 1 and result.first == result.last:
             result.last = result.first + first.worked - 1
     result.worked = first.worked
+    result.uses = (first.uses,)
+    result.makes = (first.makes,)
+    result.stated = (first.stated,)
+    result.status, result.trust = first.status, first.trust
+    if len(entries) > 1:
+        _add_sizes(result, entries)
+    if outcome is not None and outcome.each:
+        result.each = tuple(outcome.each)
+    result.color, result.colors, result.turned = first.color, first.colors, first.turned
+    result.stitches.update(first.material)
+    return result
+
+
+def _add_sizes(result: RoundResult, entries: tuple[Worked, ...]) -> None:
     result.uses = tuple(entry.uses for entry in entries)
     result.makes = tuple(entry.makes for entry in entries)
     result.stated = tuple(entry.stated for entry in entries)
-    result.each = tuple(outcome.each) if outcome is not None else ()
     result.status = min((entry.status for entry in entries), key=_WORST.index)
     result.trust = next((entry.trust for entry in entries if entry.trust), "")
-    result.color, result.colors, result.turned = first.color, first.colors, first.turned
-    result.stitches = Counter({key: count for key, count in first.material.items() if count})
-    return result
 
 
 # --- findings on the whole pattern -------------------------------------------------------------------------------

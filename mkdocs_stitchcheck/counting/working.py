@@ -56,10 +56,49 @@ class Working:
     """
 
     __slots__ = (
-        "setting", "tally", "left", "spaces", "unknown", "in_ring", "chain", "first_chain", "side", "side_used",
-        "choice", "options", "open_ended", "worked", "under_chain", "kept", "leaving", "turned", "waits", "pending",
-        "asked", "own", "remainder", "trust", "loops", "layered", "asides", "color", "colors", "next_color", "too_big",
-        "depth", "corner", "joined", "bridge", "bridge_used", "mismatch", "trailing", "cyclic", "has_increase", "pool_used", "pool",
+        "asides",
+        "asked",
+        "bridge",
+        "bridge_used",
+        "chain",
+        "choice",
+        "color",
+        "colors",
+        "corner",
+        "cyclic",
+        "depth",
+        "first_chain",
+        "has_increase",
+        "in_ring",
+        "joined",
+        "kept",
+        "layered",
+        "leaving",
+        "left",
+        "loops",
+        "mismatch",
+        "next_color",
+        "open_ended",
+        "options",
+        "own",
+        "pending",
+        "pool",
+        "pool_used",
+        "referring",
+        "remainder",
+        "setting",
+        "side",
+        "side_used",
+        "spaces",
+        "tally",
+        "too_big",
+        "trailing",
+        "trust",
+        "turned",
+        "under_chain",
+        "unknown",
+        "waits",
+        "worked",
     )  # fmt: skip
 
     def __init__(self, edge: Edge | None, setting: Setting, color: str, choice: int = 0) -> None:
@@ -104,6 +143,7 @@ class Working:
         self.cyclic = False
         self.has_increase = False
         self.pool = ""
+        self.referring = 0
         self.pool_used: dict[str, int] = {}
 
     def value(self, number: syntax.Number) -> int:
