@@ -49,7 +49,9 @@ def check_units(pattern: syntax.Pattern, result: PatternResult, findings: Findin
 
 
 # Every pair has a metric half; rounds hardly ever have one, and are passed over at once.
-_METRIC = re.compile(r"[\d\u00bd)\]}] ?-?(?:mm|cm|m|g|kg|gr|grams?|kilos?|(?:centi|milli)?met(?:re|er)s?)\b", re.IGNORECASE)
+_METRIC = re.compile(
+    r"[\d\u00bd)\]}] ?-?(?:mm|cm|m|g|kg|gr|grams?|kilos?|(?:centi|milli)?met(?:re|er)s?)\b", re.IGNORECASE
+)
 
 
 def _pairs(statement: Statement, start: int, findings: Findings) -> None:
