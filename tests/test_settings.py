@@ -216,3 +216,12 @@ def test_reading_a_site_imports_no_host(tmp_path: Path) -> None:
     )
     told = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert told.stdout == "[]\n"
+
+
+def test_options_of_the_plugin_are_known_here() -> None:
+    """Else a mkdocs.yml that the site takes would be refused by the command line."""
+    from mkdocs_stitchcheck.hosts.plugin_options import StitchcheckConfig
+    from mkdocs_stitchcheck.settings import SETTING_NAMES
+
+    options = {name for name, _option in StitchcheckConfig._schema}
+    assert options == {*SITE_KEYS, *SETTING_NAMES}

@@ -98,6 +98,12 @@ COMMANDS: dict[str, Command] = {
         about="Shows the stitches it knows, in US and UK terms: how many stitches each is worked into,\n"
         "and how many it gives.",
     ),
+    "css": Command(
+        "the stylesheet of the pages, for sites without the plugin",
+        (),
+        about="Prints the stylesheet. Save it among your site's files and name it there:\n"
+        "  stitchcheck css > docs/assets/stitchcheck.css",
+    ),
     "completion": Command(
         "let your shell complete what you type",
         ((("shell",), {"choices": ("bash", "zsh", "fish"), "help": "your shell"}),),

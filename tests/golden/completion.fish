@@ -18,5 +18,7 @@ complete -c stitchcheck -n __fish_use_subcommand -a explain -d 'what it looks fo
 complete -c stitchcheck -n '__fish_seen_subcommand_from explain' -f -a 'count-mismatch stitches-left-over stitches-run-out repeat-does-not-fit range-length range-changes-count round-missing round-twice join-mismatch no-free-loops nothing-to-work-into after-fasten-off unknown-round unknown-piece circular-reference piece-twice unknown-stitch two-meanings unreadable-line unbalanced-mark unclosed-block unknown-option unknown-header header-twice bad-quantity number-out-of-range sizes-disagree mixed-terms checker-fault fence-not-read block-not-shown outside-the-pattern terms-unknown reading-guessed count-missing unlisted-color unlisted-material units-disagree eyes-after-closing excuse-unused unused-color unused-material yarn-short finished-size closed-before-stuffing put-up on-trust reading-undecided ruffles cups needs-site style small-parts'
 complete -c stitchcheck -n __fish_use_subcommand -a stitches -d 'the stitches it knows, in US and UK terms'
 complete -c stitchcheck -n '__fish_seen_subcommand_from stitches' -f
+complete -c stitchcheck -n __fish_use_subcommand -a css -d 'the stylesheet of the pages, for sites without the plugin'
+complete -c stitchcheck -n '__fish_seen_subcommand_from css' -f
 complete -c stitchcheck -n __fish_use_subcommand -a completion -d 'let your shell complete what you type'
 complete -c stitchcheck -n '__fish_seen_subcommand_from completion' -f -a 'bash zsh fish'
