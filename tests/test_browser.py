@@ -208,6 +208,16 @@ def test_margin_for_punching_and_boxes_of_five_millimetres(tmp_path: Path) -> No
     assert answer["answer"] == pytest.approx([5, 5], abs=0.1)
 
 
+def test_a_picture_without_a_size_of_its_own_is_seen(tmp_path: Path) -> None:
+    drawing = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 30 18"><circle cx="15" cy="9" r="8"/></svg>'
+    (tmp_path / "mole.svg").write_text(drawing, encoding="utf-8")
+    options = PageOptions(picture=Picture("mole.svg", "A mole"))
+    ask = "(() => { const b = document.querySelector('img').getBoundingClientRect(); return [b.width, b.height] })()"
+    pages = [(sheet_of(MOLE, large=large, options=options), {"width": 1000, "ask": ask}) for large in (False, True)]
+    for answer in open_pages(tmp_path, pages):
+        assert min(answer["answer"]) > 100
+
+
 def test_large_print_on_paper(tmp_path: Path) -> None:
     pages = pdf_pages(print_pdf(sheet_of((HEAD, BODY), large=True, paper="Letter"), tmp_path, "large"))
     text = "\n".join(pages)
