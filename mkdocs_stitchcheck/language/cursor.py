@@ -23,6 +23,28 @@ class Unreadable(Exception):
         self.message, self.suggestion, self.replace = message, suggestion, replace
 
 
+PhraseIndex = dict[str, list[tuple[tuple[str, ...], str]]]
+
+
+class Phrases:
+    """A table of phrases (words separated by single spaces), found by their first word."""
+
+    __slots__ = ("index",)
+
+    def __init__(self, phrases: Iterable[str]) -> None:
+        self.index: PhraseIndex = {}
+        for phrase in phrases:
+            words = tuple(phrase.split())
+            self.index.setdefault(words[0], []).append((words, phrase))
+        for entries in self.index.values():
+            entries.sort(key=lambda entry: -len(entry[0]))
+
+
+@cache
+def _indexed(phrases: tuple[str, ...]) -> PhraseIndex:
+    return Phrases(phrases).index
+
+
 @dataclass(slots=True)
 class Context:
     """What holds for the instructions of a pattern. ``colors`` maps lower-case words to a colour's key."""
@@ -104,21 +126,26 @@ class Cursor:
             return True
         return False
 
-    def phrase(self, phrases: Iterable[str]) -> str | None:
-        """Reads the longest of *phrases* (words separated by single spaces) that stands here."""
-        best, length = None, 0
-        for phrase in phrases:
-            words = phrase.split()
-            if len(words) > length and self.tokens_are(words):
-                best, length = phrase, len(words)
-        if best is not None:
-            self.at += length
-        return best
+    def phrase(self, phrases: Phrases | tuple[str, ...]) -> str | None:
+        """Reads the longest of *phrases* that stands here. A tuple is for a few; long tables are ``Phrases``."""
+        if self.at >= self.stop:
+            return None
+        index = phrases.index if isinstance(phrases, Phrases) else _indexed(phrases)
+        for words, phrase in index.get(self.tokens[self.at].text, ()):
+            if self.tokens_are(words):
+                self.at += len(words)
+                return phrase
+        return None
 
-    def tokens_are(self, words: list[str] | tuple[str, ...]) -> bool:
-        if self.at + len(words) > self.stop:
+    def tokens_are(self, words: tuple[str, ...]) -> bool:
+        end = self.at + len(words)
+        if end > self.stop:
             return False
-        return all(self.tokens[self.at + i].text == word for i, word in enumerate(words))
+        tokens = self.tokens
+        for index in range(self.at + 1, end):  # the first is known
+            if tokens[index].text != words[index - self.at]:
+                return False
+        return True
 
     # --- numbers ---
 

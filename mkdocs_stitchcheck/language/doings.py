@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .cursor import Cursor, Unreadable
+from .cursor import Cursor, Phrases, Unreadable
 from .multipliers import MARKS, REPEAT_WORDS, read_times
 from .places import loop_here, read_place
 from .references import read_piece_name, read_reference, round_word
@@ -29,26 +29,27 @@ from .vocabulary import stitches
 from .words import DOINGS, EVEN, OTHER_SIDE, TRUST, TURN_WORDS
 
 _BREAKS = (",", ";", ".", ":")
-_CHANGES = (
+_DOINGS, _TRUST, _OTHER_SIDE, _EVEN = Phrases(DOINGS), Phrases(TRUST), Phrases(OTHER_SIDE), Phrases(EVEN)
+_CHANGES = Phrases((
     "change to", "switch to", "change color to", "change colour to", "change yarn to", "changing to", "changing color to",
     "change colors to", "change into", "switching to", "swap to", "change col to", "change back to", "switch back to",
     "join in", "changing colour to", "change over to", "turn to color", "change to the",
-)  # fmt: skip
-_LAST_STITCH = (
+))  # fmt: skip
+_LAST_STITCH = Phrases((
     "in last st", "in the last st", "in last stitch", "in the last stitch", "in last yo", "in the last yo", "in last yo of rnd",
     "in last yo of round", "in last yo of last st", "on last st", "on the last st", "at last st", "in last sc", "in the last sc",
     "in last loop", "with last st", "in last pull through", "on last yo", "in last step", "in last st of rnd", "in last st of round",
     "in last yo of last sc", "during last st", "while working last st", "at end of rnd", "at end of round", "at the end of the round",
     "at the end of the rnd", "in last yoh", "in the last yo of the round", "in the last stitch of the round", "at the end",
-)  # fmt: skip
-_PLAIN_CHANGES = ("change color", "change colour", "change colors", "change colours", "change yarn", "switch colors", "switch colours", "change col", "switch color", "switch colour", "changing color", "changing colour")
-_JOINS = (
+))  # fmt: skip
+_PLAIN_CHANGES = Phrases(("change color", "change colour", "change colors", "change colours", "change yarn", "switch colors", "switch colours", "change col", "switch color", "switch colour", "changing color", "changing colour"))
+_JOINS = Phrases((
     "join with a sl st", "join with sl st", "join with ss", "join with slst", "join with a ss", "join with slip st", "join with a slip stitch",
     "join with slip stitch", "invisible join", "inv join", "seamless join", "join rnd", "join round", "join",
     "joined", "rejoin", "attach yarn", "join yarn", "attach the yarn", "join new yarn", "rejoin yarn", "join the yarn",
     "re join", "reattach yarn", "re attach yarn", "joining", "invisibly join", "close with a sl st", "close with sl st",
     "close the round with a sl st", "close with a slip stitch", "close round with sl st",
-)  # fmt: skip
+))  # fmt: skip
 
 
 def read_doing(cursor: Cursor) -> list[Step] | None:
@@ -80,7 +81,7 @@ def _spread(cursor: Cursor) -> list[Step] | None:
 
 def _trust(cursor: Cursor) -> list[Step] | None:
     start = cursor.start
-    phrase = cursor.phrase(TRUST)
+    phrase = cursor.phrase(_TRUST)
     if phrase is None:
         return None
     _to_break(cursor)
@@ -92,7 +93,7 @@ def _other_side(cursor: Cursor) -> list[Step] | None:
     cursor.accept("now", "then", "continue", "continuing", "working", "work", "and")
     cursor.accept("work", "working")
     cursor.accept("back")
-    if cursor.phrase(OTHER_SIDE) is None:
+    if cursor.phrase(_OTHER_SIDE) is None:
         cursor.at = at
         return None
     cursor.accept(":")
@@ -186,7 +187,11 @@ def _again(cursor: Cursor) -> list[Step] | None:
         cursor.at = at
         return None
     cursor.phrase(("for pattern", "in order", "in sequence"))
+    comma = cursor.at
+    cursor.accept(",")
     found = read_times(cursor)
+    if found is None:
+        cursor.at = comma
     times, more = (found[0], found[1] == "more") if found else (None, False)
     if cursor.phrase(("more",)):
         more = True
@@ -271,7 +276,7 @@ def _join(cursor: Cursor) -> list[Step] | None:
 
 def _even(cursor: Cursor) -> list[Step] | None:
     start = cursor.start
-    if cursor.phrase(EVEN) is None:
+    if cursor.phrase(_EVEN) is None:
         return None
     place = read_place(cursor)
     if place is None:
@@ -306,7 +311,7 @@ def _aside(cursor: Cursor) -> list[Step] | None:
     """A doing from the table, up to the end of its clause; it may not swallow stitches."""
     start, at = cursor.start, cursor.at
     cursor.accept("and", "then", "now")
-    phrase = cursor.phrase(DOINGS)
+    phrase = cursor.phrase(_DOINGS)
     if phrase is None:
         cursor.at = at
         return None

@@ -224,6 +224,9 @@ class _Steps:
         opening = cursor.tokens[cursor.at]
         if opening.mate < 0 or opening.mate >= cursor.stop or not cursor.is_number(1, words=False) or cursor.depth:
             return False
+        inner = cursor.tokens[cursor.at + 1 : opening.mate]
+        if any(token.text in ("in", "into", "x", "times") for token in inner):
+            return False
         after = Cursor(cursor.statement, cursor.tokens, cursor.context, opening.mate + 1, cursor.stop)
         if after.peek() in ("x", "*", "times", "around") or after.is_number():
             return False

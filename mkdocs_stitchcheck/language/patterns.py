@@ -459,9 +459,14 @@ class _Reader:
         return label.first == 1 and state.rounds > 0 and not label.section and not label.side and state.last is not None
 
     def _number(self, label: RoundLabel) -> None:
+        """Where the numbering stands after a round: a length counts on, a round without a number is the next."""
+        more = label.length.value if label.length is not None else 1
         if label.last is not None:
-            self.state.last = label.last
+            single = len(label.numbers) == 1 and label.first == label.last
+            self.state.last = label.last + (more - 1 if single and 0 < more <= LIMIT else 0)
             self.state.rounds += 1
+        elif self.state.last is not None and 0 < more <= LIMIT:
+            self.state.last += more
 
     def _after(self, steps: tuple[Step, ...] | None) -> None:
         for step in steps or ():

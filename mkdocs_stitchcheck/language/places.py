@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from .cursor import Cursor
+from .cursor import Cursor, Phrases
 from .references import read_reference
 from .syntax import Number, Place, Reference
-from .vocabulary import LOOPS
+from .vocabulary import LOOPS, words_of
 from .words import EACH, FIRST, LAST, NEXT, NOUNS, REMAINING, RING_ADJECTIVES, RING_CODES, RING_NOUNS, SAME
 
-_ROUND_END = (
+_ROUND_END = Phrases((
     "around", "all around", "all the way around", "evenly around", "around the round", "round", "across", "all across",
     "evenly across", "across row", "across the row", "across round", "to end", "to the end", "until end", "until the end",
     "till end", "till the end", "to eor", "until eor", "to end of rnd", "to end of round", "to end of row",
@@ -21,14 +21,16 @@ _ROUND_END = (
     "the rest of the way around", "the rest of the round", "the rest of the row", "to marker", "to the marker", "to m",
     "all the way", "to side edge", "along the row", "along the round", "over the whole round", "around entire round",
     "until end of the round", "until end of the row",
-)  # fmt: skip
-_TO_LAST = ("to last", "to the last", "until last", "until the last", "up to last", "up to the last", "to within last", "till last", "till the last", "to within the last")
-_LAYERS = (
+))  # fmt: skip
+_TO_LAST = Phrases(("to last", "to the last", "until last", "until the last", "up to last", "up to the last", "to within last", "till last", "till the last", "to within the last"))
+_LAYERS = Phrases((
     "through both layers", "through both sides", "through both", "thru both layers", "in both layers", "through the two layers",
     "across both layers", "through both edges", "through two layers", "through both pieces", "through both stitches",
     "through both thicknesses", "through the layers", "through 2 layers", "over both layers", "together through both layers",
-)  # fmt: skip
-_ROUND_WORDS_END = (("around", "across"))
+))  # fmt: skip
+_ROUND_WORDS_END = ("around", "across")
+# "3lo" is two tokens, as the tokenizer cuts it.
+_LOOPS = {side: Phrases(" ".join(words_of(phrase)) for phrase in phrases) for side, phrases in LOOPS.items()}
 _SAME_TAILS = frozenset("as join joining sl st last first ch the of stitch prev previous where you joined that just worked base in and".split())
 
 
@@ -38,26 +40,14 @@ def loop_here(cursor: Cursor) -> str:
     cursor.accept("in", "into", "through", "thru", "working", "on", "work")
     cursor.accept("in", "into", "through")
     cursor.accept("the")
-    for side, phrases in LOOPS.items():
-        if cursor.phrase(_split(phrases)):
+    for side, phrases in _LOOPS.items():
+        if cursor.phrase(phrases):
             cursor.accept("only")
             if cursor.peek() == "of" and cursor.peek(1) in ("rnd", "round", "row"):
                 break
             return side
     cursor.at = at
     return ""
-
-
-_SPLIT: dict[tuple[str, ...], tuple[str, ...]] = {}
-
-
-def _split(phrases: tuple[str, ...]) -> tuple[str, ...]:
-    """Phrases with digits cut as the tokenizer cuts them ("3lo" is two tokens)."""
-    from .vocabulary import words_of
-
-    if phrases not in _SPLIT:
-        _SPLIT[phrases] = tuple(" ".join(words_of(phrase)) for phrase in phrases)
-    return _SPLIT[phrases]
 
 
 def round_end(cursor: Cursor) -> bool:
@@ -202,12 +192,12 @@ def _ring(cursor: Cursor, start: int, preposition: str) -> Place | None:
     return None
 
 
-_TOPS = (
+_TOPS = Phrases((
     "top of tch", "top of t ch", "top of the tch", "top of turning ch", "top of turning chain", "top of the turning chain",
     "top of the turning ch", "top of beg ch", "top of ch", "tch", "turning ch", "turning chain", "the tch", "the turning chain",
     "the turning ch", "top of the ch", "top ch of turning chain", "top of beginning ch", "top of first ch", "t ch", "beg ch",
     "top of the beginning ch", "top of starting ch", "top of the starting chain", "top of starting chain", "last tch",
-)  # fmt: skip
+))  # fmt: skip
 
 
 def _tops(cursor: Cursor, start: int, preposition: str) -> Place | None:

@@ -62,6 +62,8 @@ def read_bracket(cursor: Cursor, before: list[Step], read_steps: Reader) -> list
     body, remark = _body(cursor, inside, read_steps, first, stop)
     if remark is not None:
         return [remark]
+    if attached and mate == stop and _is_gloss(before[-1], body):
+        return [Aside(opening.start, cursor.end, "remark")]
     extent = read_extent(cursor)
     if mate != stop and extent is None:
         return [Repeat(opening.start, cursor.end, tuple(body), None, "rest", mark=opening.text, closed=False)]
@@ -75,6 +77,16 @@ def read_bracket(cursor: Cursor, before: list[Step], read_steps: Reader) -> list
 def _attached(cursor: Cursor, first: int, before: list[Step]) -> bool:
     """Whether the bracket explains the step before it ("inc (2 sc in same st)"): no comma stands between."""
     return bool(before) and cursor.tokens[first - 1].text not in (",", ";", ".", ":", "and", "then", "+") if first else False
+
+
+def _is_gloss(before: Step, body: list[Step]) -> bool:
+    """"inc (2 sc in same st)", "dec (sc2tog)": the bracket says the same again."""
+    if len(body) != 1 or not isinstance(before, Work) or before.stitch.kind not in ("increase", "decrease"):
+        return False
+    inner = body[0]
+    if isinstance(inner, Work):
+        return inner.place is not None and inner.place.kind in ("next", "same") or inner.stitch.uses == before.stitch.uses > 1
+    return isinstance(inner, Group)
 
 
 def _tag(cursor: Cursor, inside: Cursor, start: int) -> list[Step] | None:

@@ -4,21 +4,21 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from .cursor import Cursor, Unreadable
+from .cursor import Cursor, Phrases, Unreadable
 from .near import all_nearest
 from .syntax import KindCount, Number, Stated
 from .tokens import CLOSING, Token
 from .words import NUMBER_WORDS, ROUND_WORDS, UNIT_WORDS
 
-_LEAD = (
+_LEAD = Phrases((
     "you now have", "you should now have", "you should have", "you will have", "you have", "now you have", "now have",
     "total of", "total", "count", "st count", "stitch count", "sts count", "totals", "makes", "making", "makes a total of",
     "for a total of", "a total of", "there are", "there will be", "should be", "in total", "altogether", "sts", "stitches",
     "final count", "you will now have",
-)  # fmt: skip
+))  # fmt: skip
 _STITCH_WORDS = ("st", "sts", "stitch", "stitches", "stich", "stiches", "s")
 _AFTER = frozenset(
-    "made total in all altogether remaining rem remain now left around each on every leg legs side sides of the marker per "
+    "made total all altogether remaining rem remain now left around each on every leg legs side sides of the marker per "
     "worked to work for both piece pieces arm arms ear ears and counting as ch tch counted st sts stitch stitches end at "
     "hook not including incl including join joined round rnd row body front back only this one".split()
 )
@@ -57,10 +57,24 @@ def find_tail(cursor: Cursor) -> Tail:
     while tail.stop > cursor.at:
         stop = _strip(cursor.tokens, cursor.at, tail.stop)
         tail.stop = stop
-        if not (_bracketed(cursor, tail) or _length_words(cursor, tail) or _noun_after_bracket(cursor, tail) or _open(cursor, tail)):
+        if _bracketed(cursor, tail) or _length_words(cursor, tail) or _noun_after_bracket(cursor, tail):
+            continue
+        if tail.counts or not _open(cursor, tail):
             break
+        _change_before(cursor, tail)
+        tail.stop = _strip(cursor.tokens, cursor.at, tail.stop)
+        _length_words(cursor, tail)
+        break
     _join_change(tail)
     return tail
+
+
+def _change_before(cursor: Cursor, tail: Tail) -> None:
+    """"2 sts dec - 28 sts": a change may stand before an open count."""
+    at, found = tail.stop, tail.counts[:]
+    tail.stop = _strip(cursor.tokens, cursor.at, tail.stop)
+    if not (_open(cursor, tail) and tail.counts[0].form == "change"):
+        tail.stop, tail.counts[:] = at, found
 
 
 def _join_change(tail: Tail) -> None:
@@ -397,6 +411,8 @@ def _noun(inside: Cursor, flags: set[str]) -> tuple[str, int]:
             flags.add("each")
         elif word == "and" and inside.is_number(1):
             break
+        elif word == "in" and inside.peek(1) in ("all", "total"):
+            inside.at += 1
         elif word not in _AFTER:
             break
         inside.at += 1

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from . import vocabulary
-from .cursor import Cursor, Unreadable
+from .cursor import Cursor, Phrases, Unreadable
 from .multipliers import MARKS, read_times
 from .near import all_nearest, distance
 from .places import loop_here, read_place
@@ -19,11 +19,11 @@ _MEASURE = ("cm", "mm", "m", "in", "inch", "inches", "g", "oz", "yd", "yards", '
 _APART = ("apart", "between", "visible", "away", "free", "wide")
 _JOIN_TARGETS = ("top", "beg", "beginning", "first", "1st", "join", "joining", "ch", "starting", "next")
 _SKIPPED = re.compile(r"\s*,?\s*(?:skipping|skip|sk)\s+(?:the\s+)?(?:middle|center|centre)(?:\s+(?:st|stitch|one))?", re.IGNORECASE)
-_NOT_COUNTED = (
+_NOT_COUNTED = Phrases((
     "does not count", "doesn't count", "do not count", "don't count", "not counted", "not a st", "not a stitch", "not count",
     "not counting", "does not", "never counts", "won't count", "is not counted", "are not counted", "not counts", "no st",
-)  # fmt: skip
-_COUNTED = ("counts as", "count as", "counting as", "counts", "count", "counted as", "=", "is", "equals", "acts as", "counted", "replaces")
+))  # fmt: skip
+_COUNTED = Phrases(("counts as", "count as", "counting as", "counts", "count", "counted as", "=", "is", "equals", "acts as", "counted", "replaces"))
 
 
 def read_number_first(cursor: Cursor, read_steps: Reader) -> list[Step] | None:
