@@ -94,17 +94,26 @@ def along_the_bridge(w: Working, number: int) -> int:
 
 def close_joining(w: Working) -> None:
     """Sides of the bridge that were not worked are places of the next round, or are counted in this one."""
-    unworked = 2 * w.bridge - w.bridge_used
-    if unworked <= 0 or not w.bridge:
+    if not w.bridge:
+        w.left -= w.bridge_used
         return
+    sides, part = divmod(w.bridge_used, w.bridge)
+    if sides + bool(part) > 2:
+        w.left -= w.bridge_used - 2 * w.bridge
+        return
+    if part:
+        w.left += w.bridge - part
+        return
+    unworked = 2 - sides
+    if not unworked:
+        return
+    counted = 0
     if w.options == 1:
         w.options = 3
-        counted = (min(unworked, w.bridge), 0, unworked)[min(w.choice, 2)]
-    else:
-        counted = 0
-    w.tally.made += counted
-    w.tally.openings += counted
-    w.waits += unworked - counted
+        counted = (1, 0, unworked)[min(w.choice, 2)]
+    w.tally.made += counted * w.bridge
+    w.tally.openings += counted * w.bridge
+    w.waits += (unworked - counted) * w.bridge
 
 
 def attach(w: Working, place: syntax.Place) -> int:

@@ -144,7 +144,9 @@ def _at(case: Case, number: syntax.Number, value: int) -> tuple[int, int, bool]:
     open_repeat = w.remainder is not None or any(
         isinstance(step, syntax.Repeat) and step.extent != "times" for step in flat(case.steps)
     )
-    return w.left, w.tally.made, open_repeat or w.side == 2
+    # Chains count where they lie over as many skipped stitches, and only there.
+    jumps = any(isinstance(step, syntax.Chain) and not step.turning for step in flat(case.steps))
+    return w.left, w.tally.made, open_repeat or jumps or w.side == 2
 
 
 def _wanted(case: Case, made: int) -> int | None:
@@ -269,4 +271,5 @@ def _dropped_or_doubled(steps: Steps, index: int, text: str) -> Iterator[Variant
         else:
             cut = (steps[index - 1].end, step.end, "")
         yield (*steps[:index], *steps[index + 1 :]), f"without {written}", cut, count
-    yield (*steps[:index], step, *steps[index:]), f"{written} twice", (step.end, step.end, f", {written}"), count
+    if step.count is None:  # with a number it would be another number
+        yield (*steps[:index], step, *steps[index:]), f"{written} twice", (step.end, step.end, f", {written}"), count

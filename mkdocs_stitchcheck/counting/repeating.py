@@ -31,8 +31,7 @@ def repeat(w: Working, step: syntax.Repeat, steps: Steps, index: int) -> None:
         return
     kept = reserved(w, steps, index)
     if step.extent == "to_last":
-        w.kept = w.times(step.left)
-        kept = max(kept, w.kept)
+        kept = w.kept = w.times(step.left)
     w.open_ended = True
     if w.unknown:
         _times(w, first, later, 1)
@@ -64,8 +63,7 @@ def _partial(
         return
     kept = reserved(w, steps, index)
     if step.extent == "to_last":
-        w.kept = w.times(step.left)
-        kept = max(kept, w.kept)
+        kept = w.kept = w.times(step.left)
     w.open_ended = True
     available = max(w.left - kept, 0)
     passes, over = divmod(available - last.used, first.used) if first.used else (0, 0)

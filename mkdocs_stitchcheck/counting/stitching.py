@@ -67,7 +67,8 @@ def _placed(w: Working, step: syntax.Work, place: syntax.Place, steps: Steps, in
             w.corner = count * stitch.makes > 1 and places == 1
         else:
             number = _together(w, step, place, places, before)
-            places = max(places, stitch.uses) if step.spread else number * stitch.uses
+            exact = step.spread or place.number is not None and place.kind not in ("to_last", "rest")
+            places = places if exact else number * stitch.uses
             number *= times
         w.use(places * times)
     w.worked = True
@@ -99,8 +100,7 @@ def taken(w: Working, place: syntax.Place, steps: Steps, index: int) -> int:
         w.open_ended = True
         kept = reserved(w, steps, index)
         if kind == "to_last":
-            w.kept = w.times(place.number)
-            kept = max(kept, w.kept)
+            kept = w.kept = w.times(place.number)
         return max(w.left - kept, 0)
     if kind == "same":
         # Before any stitch, "same st" can only be the one under the chain or the join.

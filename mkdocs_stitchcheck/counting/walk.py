@@ -46,6 +46,8 @@ def count_pattern(pattern: syntax.Pattern, findings: Findings) -> PatternResult:
         _report_readings(pattern, choice, result, reporter)
     else:
         result.readings = [Reading(q, words(q, a), "declared") for q, a in base.given.items()]
+        asked = sorted(walks[0][0].shared.asked) if walks[0] else ()
+        result.readings += [Reading(q, words(q, base.get(q)), "usual, and every round adds up") for q in asked]
     result.findings = findings.items[before:]
     return result
 
