@@ -208,7 +208,8 @@ def _close_other_side(w: Working, steps: Steps) -> None:
     """Each chain between the two end ones is used once on each side, each end chain at least once."""
     used = w.tally.used - w.side_used
     least = w.chain - 2
-    works = [step for step in steps if isinstance(step, (syntax.Work, syntax.Group)) and step.place is not None]
+    turned = max((i for i, step in enumerate(steps) if isinstance(step, syntax.OtherSide)), default=0)
+    works = [s for s in steps[turned:] if isinstance(s, (syntax.Work, syntax.Group)) and s.place is not None]
     if works and works[-1].place is not None and works[-1].place.kind == "last":
         least += 1  # the last of them goes into an end chain
     short = least - used

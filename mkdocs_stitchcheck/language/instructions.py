@@ -156,7 +156,9 @@ def _leading_count(cursor: Cursor) -> Stated | None:
     if opening is None or opening.text not in OPENING or opening.mate != cursor.at + 2 or not cursor.is_number(1, words=False):
         return None
     following = cursor.tokens[opening.mate + 1] if opening.mate + 1 < cursor.stop else None
-    if following is None or following.text in ("x", "*", "times"):
+    if following is None or following.text in ("x", "times"):
+        return None
+    if following.text == "*" and following.end < len(cursor.statement.text) and cursor.tokens[opening.mate + 2 : opening.mate + 3] and cursor.tokens[opening.mate + 2].kind == "number":
         return None
     if following.text in OPENING and following.mate == cursor.stop - 1:
         return None

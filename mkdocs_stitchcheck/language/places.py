@@ -308,6 +308,17 @@ def _position(cursor: Cursor, start: int, preposition: str) -> Place | None:
     return None
 
 
+def read_first(cursor: Cursor) -> Place | None:
+    """"first st", "the 1st 2 sts" behind a verb that needs no preposition ("sk first st")."""
+    at, start = cursor.at, cursor.start
+    cursor.accept("the")
+    if cursor.peek() in FIRST or (cursor.peek() == "1" and cursor.peek(1) == "st" and cursor.peek(2) in NOUNS):
+        cursor.at += 2 if cursor.peek() == "1" else 1
+        return _first(cursor, start)
+    cursor.at = at
+    return None
+
+
 def _first(cursor: Cursor, start: int) -> Place:
     number = cursor.number()
     noun = _noun(cursor)

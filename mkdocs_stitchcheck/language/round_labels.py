@@ -124,7 +124,9 @@ def _numbers(
 
 
 def _really_goes_on(text: str, match: re.Match[str], number: Number, stretches: list[tuple[int, int]]) -> bool:
-    """"Rnds 4-6:" is a range, "Rnd 4 - 6 sc" is not: a stitch follows the number."""
+    """"Rnds 4-6:" is a range, "Rnd 4 - 6 sc" is not: a stitch follows the number. Nor is "Rnd 2 - 2(sc, inc)"."""
+    if match["dash"] and text[match.end() : match.end() + 1] in "([" and text[match.end() :] and number.value <= stretches[-1][1]:
+        return False
     if _AFTER_NUMBER.match(text, match.end()):
         return True
     rises = bool(match["dash"]) and number.value > stretches[-1][1]

@@ -8,7 +8,7 @@ from . import vocabulary
 from .cursor import Cursor, Phrases, Unreadable
 from .multipliers import MARKS, read_times
 from .near import all_nearest, distance
-from .places import loop_here, read_place
+from .places import loop_here, read_first, read_place
 from .repeats import Reader, color_key
 from .syntax import Aside, Chain, Group, Join, More, Node, Number, Place, Repeat, Ring, Spread, StartAt, Step, Trust, Work
 from .tokens import OPENING
@@ -544,7 +544,7 @@ def _skip(cursor: Cursor, start: int, stitch: Stitch, number: Number | None) -> 
             cursor.accept("sts", "st")
             return _skip_counts(cursor, Work(start, cursor.end, stitch, number))
         cursor.at -= 2 if not ordinal.word else 1
-    place = read_place(cursor)
+    place = read_first(cursor) or read_place(cursor)
     if place is None:
         cursor.accept("the", "a", "this")
         cursor.accept(*NOUNS)
