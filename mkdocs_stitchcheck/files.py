@@ -102,7 +102,7 @@ def pages_in(folder: str) -> Iterator[str]:
         folders[:] = sorted(name for name in folders if not _skipped(place, name))
         for name in sorted(names):
             if name.lower().endswith(MARKDOWN + PLAIN) and not name.startswith("."):
-                yield os.path.join(place, name)
+                yield os.path.normpath(os.path.join(place, name))
 
 
 def _skipped(place: str, name: str) -> bool:

@@ -83,8 +83,8 @@ def heads(told: str) -> list[str]:
 def test_a_folder(blog: Path) -> None:
     told = stitchcheck("check", ".", "--format", "short", code=1, cwd=blog)
     assert heads(told) == [
-        "./docs/cap.txt:4: error[count-mismatch]",
-        "./docs/posts/wrong.markdown:11: error[count-mismatch]",
+        "docs/cap.txt:4: error[count-mismatch]",
+        "docs/posts/wrong.markdown:11: error[count-mismatch]",
     ]
 
 
