@@ -209,8 +209,9 @@ def _close_other_side(w: Working, steps: Steps) -> None:
     used = w.tally.used - w.side_used
     least = w.chain - 2
     turned = max((i for i, step in enumerate(steps) if isinstance(step, syntax.OtherSide)), default=0)
-    works = [s for s in steps[turned:] if isinstance(s, (syntax.Work, syntax.Group)) and s.place is not None]
-    if works and works[-1].place is not None and works[-1].place.kind == "last":
+    works = [s for s in steps[turned:] if isinstance(s, (syntax.Work, syntax.Group))]
+    place = works[-1].place if works else None
+    if place is not None and place.kind == "last":
         least += 1  # the last of them goes into an end chain
     short = least - used
     over = used - w.chain
