@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from ..language import syntax
 from .edge import Edge
+from .names import same_name
 from .places import flat
-from .program import same_name
 from .working import Steps, Working
 
 

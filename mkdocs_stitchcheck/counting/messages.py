@@ -188,6 +188,7 @@ def _later(line: syntax.RoundLine, at: int, rounds: int) -> str:
     names = [nth_name(line, offset) for offset in range(at, min(rounds, at + 3))]
     if rounds - at == 1:
         return names[0]
+    word, first = names[0].rsplit(" ", 1)
     if rounds - at == 2:
-        return f"{names[0]} and {names[1].split()[-1]}"
-    return f"{names[0]} to {nth_name(line, rounds - 1).split()[-1]}"
+        return f"{word}s {first} and {names[1].split()[-1]}"
+    return f"{word}s {first} to {nth_name(line, rounds - 1).split()[-1]}"

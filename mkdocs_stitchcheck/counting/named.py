@@ -35,7 +35,12 @@ def check_names(pattern: syntax.Pattern, programs: Programs, reporter: Reporter)
         for line in piece.lines:
             if isinstance(line, syntax.RoundLine):
                 last: syntax.Piece | None = None
+                unknown: set[str] = set()
                 for reference in line.references:
+                    if reference.piece in unknown:
+                        continue
+                    if reference.piece and programs.find(reference.piece) is None:
+                        unknown.add(reference.piece)
                     last = _check(reference, line, piece, pattern, programs, reporter, last)
 
 

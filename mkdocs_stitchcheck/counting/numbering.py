@@ -8,7 +8,8 @@ from bisect import bisect_right, insort
 from ..findings import Edit
 from ..language import syntax
 from . import messages
-from .program import Programs, covered
+from .numbered import covered
+from .program import Programs
 from .report import Reporter, label_span
 
 _REJOIN = re.compile(r"\b(?:re-?join|join|attach|fasten(?:ing)? on|other side|second side|left|right)", re.IGNORECASE)

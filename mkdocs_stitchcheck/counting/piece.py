@@ -13,9 +13,10 @@ from .blame import Neighbours, find
 from .edge import NOTHING, Edge
 from .judge import Outcome, Start, judge
 from .loops import Base, base_of_loops
+from .numbered import covered
 from .numbering import rejoins
 from .places import consumes, first_place
-from .program import Program, Programs, covered
+from .program import Program, Programs
 from .questions import Answers
 from .readings import Speaker, Words
 from .repairs import Case

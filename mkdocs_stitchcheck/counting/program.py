@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
 from dataclasses import dataclass, field
 
 from ..language import syntax
+from .names import find_piece
+from .numbered import Rounds, covered
 from .places import consumes
 
 Steps = tuple[syntax.Step, ...]
@@ -67,55 +68,6 @@ class Program:
         return None
 
 
-class Rounds:
-    """The numbered rounds of one piece, to be found by number."""
-
-    def __init__(self, piece: syntax.Piece) -> None:
-        self.piece = piece
-        found: list[tuple[int, int, syntax.RoundLine, int]] = []
-        for line in piece.lines:
-            if isinstance(line, syntax.RoundLine) and line.label is not None:
-                offset = 0
-                for first, last in line.label.numbers:
-                    low, high = min(first, last), max(first, last)
-                    if len(line.label.numbers) == 1 and low == high and line.label.length is not None:
-                        high = low + max(line.label.length.value, 1) - 1
-                    found.append((low, high, line, offset))
-                    offset += high - low + 1
-        self.stretches = sorted(found, key=lambda entry: entry[0])
-        self.firsts = [entry[0] for entry in self.stretches]
-        self.before = _numbers_before(piece)
-        self.last = max((entry[1] for entry in self.stretches), default=0)
-        self.extra = 0
-
-    def find(self, number: int, before: syntax.RoundLine | None = None) -> tuple[syntax.RoundLine, int] | None:
-        """The line that holds round *number* and its place there; not *before* itself, and of twins the first."""
-        at = bisect_right(self.firsts, number) - 1
-        best: tuple[syntax.RoundLine, int] | None = None
-        for index in range(at, max(at - 8, -1), -1):
-            low, high, line, offset = self.stretches[index]
-            if low <= number <= high and (line is not before or best is None):
-                best = (line, offset + number - low)
-        return best
-
-    def has(self, number: int) -> bool:
-        """Whether there is a round *number*."""
-        return self.find(number) is not None or self.last < number <= self.last + self.extra
-
-
-def _numbers_before(piece: syntax.Piece) -> dict[int, int]:
-    """The highest round number before each line that has none."""
-    found: dict[int, int] = {}
-    highest = 0
-    for line in piece.lines:
-        if isinstance(line, syntax.RoundLine):
-            if line.label is not None and line.label.last:
-                highest = max(highest, line.label.last)
-            else:
-                found[id(line)] = highest
-    return found
-
-
 class Programs:
     """Resolves the lines of a pattern into programs; each line once."""
 
@@ -146,9 +98,8 @@ class Programs:
         if not again:
             return Program([Block([Segment(steps, count)])])
         others = [s for s in steps if s not in again]
-        if any(consumes(step) for step in others):
-            if count == 1 and all(_single(step) for step in again):
-                return Program([Block([Segment(steps, 1)])])
+        if count == 1 and all(_single(step) for step in again) and any(consumes(step) for step in others):
+            return Program([Block([Segment(steps, 1)])])
         return self._replayed(line, piece, size, again, tuple(others), count)
 
     def _replayed(
@@ -291,62 +242,3 @@ def _times(step: syntax.Again, size: int) -> int:
         return 1
     values = step.times.values
     return max(values[size if size < len(values) else 0] or 0, 0)
-
-
-def covered(line: syntax.RoundLine, size: int = 0) -> int:
-    """How many rounds a line covers, by its numbers or by its stated length."""
-    label = line.label
-    if label is None:
-        return 1
-    numbers = label.numbers
-    if len(numbers) == 1:
-        count = abs(numbers[0][1] - numbers[0][0]) + 1
-    else:
-        count = sum(abs(last - first) + 1 for first, last in numbers)
-    if label.length is not None and count <= 1:
-        values = label.length.values
-        return max(values[size if size < len(values) else 0] or 0, 1)
-    return max(count, 1)
-
-
-def _plain(name: str) -> list[str]:
-    words = name.lower().replace("’", "'").split()
-    return [word for word in words if word not in ("the", "a", "an", "both", "piece", "of")]
-
-
-_COPIES = frozenset(("first", "second", "third", "fourth", "1st", "2nd", "3rd", "4th", "other", "left", "right", "each", "one"))
-
-
-def find_piece(pattern: syntax.Pattern, name: str, here: syntax.Piece | None) -> syntax.Piece | None:
-    """The piece called *name*, in the singular or plural; "second leg", "leg 2" are copies of Leg."""
-    if not name:
-        return here
-    wanted = _plain(name)
-    for exact in (True, False):
-        for piece in pattern.pieces:
-            if _same_name(_plain(piece.name), wanted, exact):
-                return piece
-    return None
-
-
-def same_name(one: str, other: str) -> bool:
-    """Whether two names are one piece's, copies and plurals aside."""
-    return _same_name(_plain(one), _plain(other), False)
-
-
-def _same_name(own: list[str], wanted: list[str], exact: bool) -> bool:
-    if own == wanted:
-        return True
-    if exact:
-        return False
-    bare = [word for word in wanted if word not in _COPIES and not word.isdigit()] or wanted
-    mine = [word for word in own if word not in _COPIES and not word.isdigit()] or own
-    return [_singular(word) for word in mine] == [_singular(word) for word in bare]
-
-
-def _singular(word: str) -> str:
-    if word.endswith("ies") and len(word) > 4:
-        return word[:-3] + "y"
-    if word.endswith(("shes", "ches", "xes", "sses")):
-        return word[:-2]
-    return word[:-1] if word.endswith("s") and not word.endswith("ss") and len(word) > 2 else word

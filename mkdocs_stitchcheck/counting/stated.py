@@ -43,9 +43,10 @@ def _total(stated: syntax.Stated, w: Working, before: Edge | None) -> Verdict:
     made = w.tally.made
     if stated.number is not None:
         number = w.value(stated.number)
-        if number == made and stated.change is not None and before is not None and before.kind == "stitches":
-            if before.stitches + stated.change != made:
-                return _changed(stated, w, before)
+        known = before is not None and before.kind == "stitches" and stated.change is not None
+        if number == made and known:
+            changed = _changed(stated, w, before)
+            return Verdict(number, number=stated.number) if changed.right else changed
         return Verdict(number, number == made, number=stated.number)
     if stated.change is not None:
         return _changed(stated, w, before)

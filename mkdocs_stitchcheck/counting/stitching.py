@@ -35,11 +35,11 @@ def _in_a_row(w: Working, step: syntax.Work) -> None:
     if w.in_ring:
         w.tally.stitch(color, stitch, count * times, count * times * stitch.makes)
         return
-    if count > 1 and (step.number_first or step.glued) and stitch.plain and stitch.kind in ("plain", "post"):
-        if not w.has_increase and w.ask(NUMBER):
-            w.use(times)
-            w.tally.stitch(color, stitch, count * times, count * times)
-            return
+    two_ways = count > 1 and (step.number_first or step.glued) and stitch.plain and stitch.kind in ("plain", "post")
+    if two_ways and not w.has_increase and w.ask(NUMBER):
+        w.use(times)
+        w.tally.stitch(color, stitch, count * times, count * times)
+        return
     number = count * times
     w.use(number * stitch.uses)
     w.tally.stitch(color, stitch, number, number * stitch.makes)

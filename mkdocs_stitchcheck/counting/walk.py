@@ -65,9 +65,9 @@ def _read_and_walk(
     try:
         shared, walk = _walk(pattern, programs, base, reporter, 0)
         choice = None
-        if shared.asked or any(word.throughout for word in shared.words):
-            if not shared.all_pass or shared.asked[readings.HDC] or any(w.throughout for w in shared.words) or shared.words:
-                choice = readings.choose(base, shared.speakers, shared.words, shared.asked)
+        open_ = not shared.all_pass or shared.asked[readings.HDC] or shared.words
+        if open_ and (shared.asked or any(word.throughout for word in shared.words)):
+            choice = readings.choose(base, shared.speakers, shared.words, shared.asked)
         answers = choice.answers if choice is not None else base
         told = choice.told if choice is not None else {}
         if choice is not None and (told or any(answers.get(q) != base.get(q) for q in answers.given)):
