@@ -10,17 +10,19 @@ from .checks import ALL as PATTERN_CHECKS
 from .checks.outside import check_prose
 from .counting import count_pattern
 from .fences import Block, find_blocks, prose_lines, whole_text
-from .findings import Finding, Findings, Severity
+from .files import Written, read_file
+from .findings import Findings
 from .language.patterns import read_patterns
 from .language.syntax import Pattern
-from .results import FileResult, PatternResult, PieceResult, RoundResult, Status
+from .results import FileResult, PatternResult
 from .settings import Settings
 from .source import Source, Span
-from .triage import settle_file
+from .triage import settle, settle_file
+from .whereabouts import Places, place, settle_marks, settle_statuses
 
 _DEFAULTS = Settings()
 _T = TypeVar("_T")
-PLAIN_ENDINGS = (".txt", ".text")
+PLAIN_ENDINGS = (".txt",)
 
 
 def check_text(text: str, path: str = "<text>", settings: Settings = _DEFAULTS) -> FileResult:
@@ -32,28 +34,46 @@ def check_text(text: str, path: str = "<text>", settings: Settings = _DEFAULTS) 
     findings = Findings()
     plain = path.lower().endswith(PLAIN_ENDINGS)
     result = FileResult(path)
-    blocks = _guarded(lambda: _blocks(source, findings), [], Span(1, 1, 1, 1), findings)
-    patterns = _guarded(lambda: _patterns(blocks, findings, settings, plain), [], Span(1, 1, 1, 1), findings)
-    prose = _guarded(lambda: _prose(source), "", Span(1, 1, 1, 1), findings)
+    top = Span(1, 1, 1, 1)
+    no_blocks: list[Block] = []
+    no_patterns: list[Pattern] = []
+    blocks = _guarded(lambda: _blocks(source, findings), no_blocks, top, findings)
+    patterns = _guarded(lambda: _patterns(blocks, findings, settings, plain), no_patterns, top, findings)
+    prose = _guarded(lambda: _prose(source), "", top, findings)
     for pattern in patterns:
         pattern.prose = prose
         counted = _count(pattern, findings)
         result.patterns.append(counted)
     _set_ends(result.patterns, blocks)
     _check_prose(source, result, findings)
-    result.findings = [_placed(finding, result.patterns) for finding in findings.items]
-    _settle_marks(result)
+    places = Places(result.patterns)
+    result.findings = [place(finding, places) for finding in findings.items]
+    settle_marks(result.findings, places)
     settle_file(result, settings)
-    _set_statuses(result)
+    settle_statuses(result)
     return result
 
 
 def check_file(path: str | os.PathLike[str], settings: Settings = _DEFAULTS) -> FileResult:
     """Check the file at *path*. Raises OSError where it can't be read; bytes that are no UTF-8 are a finding."""
-    from .files import read_file
-    from .hosts.checking import check_written
-
     return check_written(read_file(os.fspath(path)), os.fspath(path), settings)
+
+
+def check_written(written: Written, path: str, settings: Settings = _DEFAULTS) -> FileResult:
+    """Check a file's text under the name *path*. Never raises: a fault of this program is one finding."""
+    try:
+        # What comes in by the pipe has no name that tells; without a fence it is a plain pattern.
+        as_plain = path == "<stdin>" and not any(fence in written.text for fence in ("```", "~~~"))
+        result = check_text(written.text, path + ".txt" if as_plain else path, settings)
+    except Exception as fault:  # noqa: BLE001 - a bug of ours is one clear finding, never a traceback
+        findings = Findings()
+        report_fault(fault, Span(1, 1, 1, 1), findings)
+        result = FileResult(path, findings=settle(findings.items, (), settings, path))
+    result.path, result.text = path, result.text or written.text
+    if written.damage is not None and (result.patterns or result.findings):
+        damage = settle([written.damage], (), settings, path)
+        result.findings = sorted([*damage, *result.findings], key=lambda finding: finding.span)
+    return result
 
 
 def _blocks(source: Source, findings: Findings) -> list[Block]:
@@ -72,7 +92,8 @@ def _prose(source: Source) -> str:
 def _patterns(blocks: Sequence[Block], findings: Findings, settings: Settings, plain: bool) -> list[Pattern]:
     if not any(line.text.strip() for block in blocks for line in block.lines):
         return []
-    return read_patterns([block.lines for block in blocks], [block.heading for block in blocks], findings, terms=settings.terms or "", plain=plain)
+    headings = [block.heading for block in blocks]
+    return read_patterns([block.lines for block in blocks], headings, findings, terms=settings.terms or "", plain=plain)
 
 
 def _guarded(work: Callable[[], _T], instead: _T, span: Span, findings: Findings) -> _T:
@@ -113,57 +134,3 @@ def _check_prose(source: Source, result: FileResult, findings: Findings) -> None
         return
     names = [piece.name for pattern in result.patterns for piece in pattern.pieces]
     _guarded(lambda: check_prose(source, names, findings), None, Span(1, 1, 1, 1), findings)
-
-
-def _placed(finding: Finding, patterns: Sequence[PatternResult]) -> Finding:
-    """The finding with the pattern, piece and round in which it stands."""
-    pattern = next((p for p in reversed(patterns) if p.line <= finding.span.line <= max(p.end_line, p.line)), None)
-    if pattern is None:
-        return finding
-    piece = next((p for p in reversed(pattern.pieces) if p.line <= finding.span.line), None)
-    line = _line_at(piece, finding.span.line) if piece else None
-    return finding.with_(
-        pattern=finding.pattern or pattern.title or None,
-        piece=finding.piece or (piece.name if piece and (line or finding.span.line == piece.line) else None),
-        round=finding.round if finding.round is not None else (line.first if line else None),
-    )
-
-
-def _line_at(piece: PieceResult, number: int) -> RoundResult | None:
-    for line in piece.rounds:
-        lines = line.syntax.statement.lines
-        if lines[0].number <= number <= lines[-1].number:
-            return line
-    return None
-
-
-def _settle_marks(result: FileResult) -> None:
-    """A mark never closed is a warning where the round still agrees with both neighbours."""
-    for index, finding in enumerate(result.findings):
-        if finding.rule != "unbalanced-mark" or "never closed" not in finding.message:
-            continue
-        for pattern in result.patterns:
-            for piece in pattern.pieces:
-                line = _line_at(piece, finding.span.line)
-                if line is not None and _agrees(piece, line):
-                    result.findings[index] = finding.with_(severity=Severity.WARNING)
-
-
-def _agrees(piece: PieceResult, line: RoundResult) -> bool:
-    at = piece.rounds.index(line)
-    following = piece.rounds[at + 1] if at + 1 < len(piece.rounds) else None
-    right = (Status.CHECKED,)
-    return line.status in right and (following is None or following.status in (*right, Status.COUNTED))
-
-
-def _set_statuses(result: FileResult) -> None:
-    """A round on which an error stands is a mismatch, unless it could not be read or is on trust."""
-    errors = {f.span.line for f in result.findings if f.severity is Severity.ERROR and f.excused is None and f.rule not in _NOT_OF_A_ROUND}
-    for pattern in result.patterns:
-        for line in pattern.rounds:
-            lines = line.syntax.statement.lines
-            if line.status in (Status.CHECKED, Status.COUNTED) and any(part.number in errors for part in lines):
-                line.status = Status.MISMATCH
-
-
-_NOT_OF_A_ROUND = ("round-missing", "piece-twice", "unclosed-block", "unknown-option", "unknown-header")

@@ -11,12 +11,9 @@ from pathlib import Path
 from typing import Self
 
 from ..configuration import find_configuration, forget_configurations, read_configuration
-from ..files import PLAIN, Page, Written, decode, looks_like_pattern, pages, read_file
-from ..findings import Finding
+from ..files import PLAIN, Page, decode, looks_like_pattern, pages, read_file
 from ..results import FileResult
-from ..rules import default_severity
 from ..settings import Settings
-from ..source import Span
 
 STDIN = "-"
 
@@ -96,36 +93,10 @@ def _check(page: Page, settings: Settings, stdin_name: str) -> FileResult | None
     plain = path.lower().endswith(PLAIN)
     if plain and not page.named and not looks_like_pattern(written.text):
         return None
+    from ..checker import check_written
+
     result = check_written(written, path, settings)
     return result if page.named or result.patterns or result.findings else None
-
-
-def check_written(written: Written, path: str, settings: Settings) -> FileResult:
-    """The result for a file's text under the name *path*."""
-    from ..checker import check_text
-    from ..triage import settle
-
-    try:
-        # What comes in by the pipe has no name that tells; without a fence it is a plain pattern.
-        as_plain = path == "<stdin>" and not any(fence in written.text for fence in ("```", "~~~"))
-        result = check_text(written.text, path + ".txt" if as_plain else path, settings)
-    except Exception as error:  # noqa: BLE001 - a bug of ours is one clear finding, never a traceback
-        result = FileResult(path, findings=settle([_fault(error)], (), settings, path))
-    result.path, result.text = path, result.text or written.text
-    if written.damage is not None and (result.patterns or result.findings):
-        damage = settle([written.damage], (), settings, path)
-        result.findings = sorted([*damage, *result.findings], key=lambda finding: finding.span)
-    return result
-
-
-def _fault(error: Exception) -> Finding:
-    return Finding(
-        "checker-fault",
-        default_severity("checker-fault"),
-        Span(1, 1, 1, 1),
-        f"This page could not be checked: a bug of stitchcheck, not of your page ({type(error).__name__}: {error}).",
-        "Please report it together with the page.",
-    )
 
 
 class Progress:

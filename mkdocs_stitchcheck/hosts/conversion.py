@@ -116,7 +116,7 @@ class Conversion(Extension):
             spots = self._showing.pair(text) or []
         self._stop_at_slips()
         for spot in reversed(spots):
-            lines[spot.start : spot.end] = self._stash(self._showing.show(spot.index), spot, lines)
+            lines[spot.start : spot.end] = self._stash(self._showing.show(spot.block), spot, lines)
         return lines + self._outside()
 
     def _end(self, html: str) -> str:
@@ -171,7 +171,7 @@ class Conversion(Extension):
         except KeyError:
             return
         extend = getattr(superfences, "extend_super_fences", None)
-        if extend is None or any(entry["name"] == "crochet" for entry in superfences.superfences):
+        if superfences is None or extend is None or any(entry["name"] == "crochet" for entry in superfences.superfences):
             return
         try:
             extend("crochet", _format, _accept, None)
@@ -219,7 +219,7 @@ class _Step(Preprocessor):
 
     def __init__(self, md: Markdown, step: Callable[[list[str]], list[str]]) -> None:
         super().__init__(md)
-        self.run = step  # type: ignore[method-assign]
+        self.run = step  # type: ignore[method-assign, assignment]
 
 
 class _End(Postprocessor):
@@ -227,4 +227,4 @@ class _End(Postprocessor):
 
     def __init__(self, md: Markdown, step: Callable[[str], str]) -> None:
         super().__init__(md)
-        self.run = step  # type: ignore[method-assign]
+        self.run = step  # type: ignore[method-assign, assignment]

@@ -108,12 +108,12 @@ class PlacedFinding:
 
 
 class Spot(NamedTuple):
-    """Where the checked block *index* stands in a text: ``lines[start:end]``, from *column*, all counted from 0."""
+    """Where the checked block number *block* stands in a text: ``lines[start:end]``, from *column*, all counted from 0."""
 
     start: int
     end: int
     column: int
-    index: int
+    block: int
 
 
 @dataclass(eq=False, slots=True)

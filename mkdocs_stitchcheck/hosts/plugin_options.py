@@ -11,7 +11,7 @@ _WHERE = "plugin stitchcheck"
 _CAUTIONS = ("materials", "step", "cords")
 
 
-class StitchcheckConfig(Config):
+class StitchcheckConfig(Config):  # type: ignore[no-untyped-call]
     """The plugin's options: these four, and the settings of :class:`~mkdocs_stitchcheck.settings.Settings`.
 
     ``enabled: false`` makes the plugin do nothing at all. ``sheet``: a printable sheet for every pattern, on ``paper``.

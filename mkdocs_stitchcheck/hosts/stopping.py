@@ -9,7 +9,7 @@ from .pages import PageCheck
 from .telling import slips
 
 
-class PatternSlip(PluginError, SuperFencesException):
+class PatternSlip(PluginError, SuperFencesException):  # type: ignore[misc]
     """A page with something that fails; its text holds each place and what is wrong there.
 
     Superfences swallow whatever doesn't derive from their exception, MkDocs shows a plain message only for what derives

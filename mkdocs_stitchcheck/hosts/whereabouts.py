@@ -30,10 +30,10 @@ class Whereabouts:
             file = getattr(processor, "file", None)
             if file is not None and hasattr(file, "src_uri"):
                 return of_file(file, getattr(processor, "files", None))
-        for processor in md.preprocessors:
-            page = getattr(processor, "page", None)
-            if isinstance(getattr(page, "path", None), str):
-                return _of_context(page.path, getattr(processor, "config", None))
+        for preprocessor in md.preprocessors:
+            page_path = getattr(getattr(preprocessor, "page", None), "path", None)
+            if isinstance(page_path, str):
+                return _of_context(page_path, getattr(preprocessor, "config", None))
         if path:
             return cls(shown_path(path), _read(path))
         return cls()

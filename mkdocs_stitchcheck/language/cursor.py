@@ -81,7 +81,7 @@ _OPEN_WORDS = frozenset(("sl", "inv", "ext", "rev", "s", "d", "h", "invisible", 
 class Cursor:
     """Reads tokens from left to right, between ``at`` and ``stop``."""
 
-    __slots__ = ("statement", "tokens", "at", "stop", "context", "index", "depth", "other")
+    __slots__ = ("at", "context", "depth", "index", "other", "statement", "stop", "tokens")
 
     def __init__(self, statement: Statement, tokens: list[Token], context: Context, at: int = 0, stop: int | None = None) -> None:
         self.statement = statement
@@ -206,9 +206,8 @@ class Cursor:
     def match_stitch(self, ahead: int = 0) -> tuple[Stitch, int] | None:
         """The longest stitch name here, with the tokens it takes; nothing is read."""
         token = self.token(ahead)
-        if token is None or token.kind != "word":
-            if token is None or token.text not in self.context.special_words:
-                return None
+        if token is None or (token.kind != "word" and token.text not in self.context.special_words):
+            return None
         text = token.text
         special = self.context.special_words.get(text)
         if special:
@@ -216,7 +215,7 @@ class Cursor:
                 length = self._match_key(key, ahead)
                 if length:
                     return stitch, length
-        for key, stitch in self.index.get(text) or self.other.get(text, ()):
+        for key, stitch in self.index.get(text) or self.other.get(text) or ():
             length = self._match_key(key, ahead)
             if length:
                 return stitch, length

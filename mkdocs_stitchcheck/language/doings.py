@@ -253,9 +253,7 @@ def _join(cursor: Cursor) -> list[Step] | None:
             matched = inside.match_stitch()
             if matched is not None and matched[0].kind in ("plain", "post"):
                 join.stitch = matched[0]
-        elif inside.peek() == "and" and (inside.match_stitch(1) is not None or inside.is_number(1)):
-            break
-        elif inside.peek() in OPENING or inside.peek() in MARKS or inside.peek() in (")", "]", "}"):
+        elif inside.peek() == "and" and (inside.match_stitch(1) is not None or inside.is_number(1)) or inside.peek() in OPENING or inside.peek() in MARKS or inside.peek() in (")", "]", "}"):
             break
         elif inside.accept("to", "into"):
             first = inside.start

@@ -157,11 +157,7 @@ def _skip_marks(cursor: Cursor) -> None:
     while not cursor.done:
         token = cursor.token()
         assert token is not None
-        if token.text in MARKS or token.text in ("'", "first", "asterisk", "asterisks", "beginning", "start", "stars", "star"):
-            cursor.at += 1
-        elif token.text in ("-", "to", "the", "and", "'s") and cursor.peek(1) in (*MARKS, "asterisk"):
-            cursor.at += 1
-        elif token.text == "s" and cursor.tokens[cursor.at - 1].text == "'":
+        if token.text in MARKS or token.text in ("'", "first", "asterisk", "asterisks", "beginning", "start", "stars", "star") or token.text in ("-", "to", "the", "and", "'s") and cursor.peek(1) in (*MARKS, "asterisk") or token.text == "s" and cursor.tokens[cursor.at - 1].text == "'":
             cursor.at += 1
         elif token.text in ("(", "[") and cursor.peek(1) in (")", "]"):
             cursor.at += 2

@@ -31,7 +31,7 @@ _LAYERS = Phrases((
 _ROUND_WORDS_END = ("around", "across")
 # "3lo" is two tokens, as the tokenizer cuts it.
 _LOOPS = {side: Phrases(" ".join(words_of(phrase)) for phrase in phrases) for side, phrases in LOOPS.items()}
-_SAME_TAILS = frozenset("as join joining sl st last first ch the of stitch prev previous where you joined that just worked base in and".split())
+_SAME_TAILS = frozenset(["as", "join", "joining", "sl", "st", "last", "first", "ch", "the", "of", "stitch", "prev", "previous", "where", "you", "joined", "that", "just", "worked", "base", "in", "and"])
 
 
 def loop_here(cursor: Cursor) -> str:
@@ -215,9 +215,7 @@ def _tops(cursor: Cursor, start: int, preposition: str) -> Place | None:
                 return None
         else:
             return None
-    if cursor.accept("-"):
-        cursor.number()
-    elif cursor.is_number(words=False):
+    if cursor.accept("-") or cursor.is_number(words=False):
         cursor.number()
     return Place(start, cursor.end, "last", noun="turning chain")
 

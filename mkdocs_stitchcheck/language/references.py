@@ -8,7 +8,7 @@ from .syntax import Number, Reference
 _ROUND = ("rnd", "rnds", "round", "rounds", "rd", "rds", "row", "rows", "r", "rs")
 _DASHES = ("-", "to", "through", "thru", "~")
 _NAME_STOP = frozenset(
-    "with and then , . ; : ( ) [ ] on at in to over from using leaving so about = through until for again except but twice once the".split()
+    ["with", "and", "then", ",", ".", ";", ":", "(", ")", "[", "]", "on", "at", "in", "to", "over", "from", "using", "leaving", "so", "about", "=", "through", "until", "for", "again", "except", "but", "twice", "once", "the"]
 )
 
 

@@ -7,13 +7,13 @@ from collections.abc import Callable
 from .cursor import Cursor, Unreadable
 from .multipliers import MARKS, REPEAT_WORDS, Extent, read_extent
 from .places import loop_here
-from .syntax import Aside, ColorChange, Group, Loops, Number, Repeat, Step, Work
+from .syntax import Aside, ColorChange, Group, Loops, Repeat, Step, Work
 from .tokens import NESTING_LIMIT, OPENING
 from .vocabulary import stitches
 
 Reader = Callable[[Cursor], list[Step]]
 
-REMARK_WORDS = frozenset("counts count counted not note optional see photo picture as".split())
+REMARK_WORDS = frozenset(["counts", "count", "counted", "not", "note", "optional", "see", "photo", "picture", "as"])
 
 
 def color_key(cursor: Cursor, ahead: int = 0) -> tuple[str, int] | None:
@@ -271,7 +271,3 @@ def closes_unopened(cursor: Cursor) -> Unreadable:
         "This says to repeat from a star, but no star stands before it in the round.",
         "Put a * where the repeat begins.",
     )  # fmt: skip
-
-
-def plain_number(value: int, at: int) -> Number:
-    return Number(at, at, (value,))

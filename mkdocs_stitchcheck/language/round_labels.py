@@ -42,9 +42,7 @@ _SECTION = re.compile(
     rf"\s*(?P<section>[a-z][a-z'-]*(?:\s+[a-z0-9]{{1,12}}){{0,2}}?)\s*[,\-:]?\s+(?=(?:{_LONG_WORD}\.?\s*|r)\d)", re.IGNORECASE
 )
 _NOT_SECTIONS = frozenset(
-    "repeat rep work as same in on after before until between from for of sew at insert place attach stuff like during since "
-    "follow through join see over and or the to by with begin start then finish end continue fold count note do don't close "
-    "fasten turn flatten pin tie weave cut change using make".split()
+    ["repeat", "rep", "work", "as", "same", "in", "on", "after", "before", "until", "between", "from", "for", "of", "sew", "at", "insert", "place", "attach", "stuff", "like", "during", "since", "follow", "through", "join", "see", "over", "and", "or", "the", "to", "by", "with", "begin", "start", "then", "finish", "end", "continue", "fold", "count", "note", "do", "don't", "close", "fasten", "turn", "flatten", "pin", "tie", "weave", "cut", "change", "using", "make"]
 )
 _NEAR_LABEL = re.compile(r"\s*([a-z]{2,7})\.?\s*(\d+)\s*(?:-\s*\d+\s*)?[:.)]", re.IGNORECASE)
 _NEAR_WORDS = ("rnd", "rnds", "round", "rounds", "row", "rows", "rd")

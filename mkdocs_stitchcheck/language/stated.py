@@ -18,9 +18,7 @@ _LEAD = Phrases((
 ))  # fmt: skip
 _STITCH_WORDS = ("st", "sts", "stitch", "stitches", "stich", "stiches", "s")
 _AFTER = frozenset(
-    "made total all altogether remaining rem remain now left around each on every leg legs side sides of the marker per "
-    "worked to work for both piece pieces arm arms ear ears and counting as ch tch counted st sts stitch stitches end at "
-    "hook not including incl including join joined round rnd row body front back only this one".split()
+    ["made", "total", "all", "altogether", "remaining", "rem", "remain", "now", "left", "around", "each", "on", "every", "leg", "legs", "side", "sides", "of", "the", "marker", "per", "worked", "to", "work", "for", "both", "piece", "pieces", "arm", "arms", "ear", "ears", "and", "counting", "as", "ch", "tch", "counted", "st", "sts", "stitch", "stitches", "end", "at", "hook", "not", "including", "incl", "including", "join", "joined", "round", "rnd", "row", "body", "front", "back", "only", "this", "one"]
 )
 _EACH = ("each", "every", "per", "both")
 _MORE = ("increased", "inc'd", "increase", "incs", "more", "inc", "added")
@@ -256,7 +254,7 @@ def _remaining(tokens: list[Token], first: int, stop: int) -> bool:
 
 
 # Words that show that the instruction before a count is whole: "sc around. 24 sc", and not "1 sc. ch 1. 1 hdc".
-_WHOLE = frozenset("around across turn join end each ea every rep repeat times even ring circle eor x even mr total".split())
+_WHOLE = frozenset(["around", "across", "turn", "join", "end", "each", "ea", "every", "rep", "repeat", "times", "even", "ring", "circle", "eor", "x", "even", "mr", "total"])
 
 
 _SURELY = ("made", "total", "rem", "remain", "remaining", "left", "altogether", "all")

@@ -10,7 +10,21 @@ from .multipliers import MARKS, read_times
 from .near import all_nearest, distance
 from .places import loop_here, read_first, read_place
 from .repeats import Reader, color_key
-from .syntax import Aside, Chain, Group, Join, More, Node, Number, Place, Repeat, Ring, Spread, StartAt, Step, Trust, Work
+from .syntax import (
+    Chain,
+    Group,
+    Join,
+    More,
+    Number,
+    Place,
+    Repeat,
+    Ring,
+    Spread,
+    StartAt,
+    Step,
+    Trust,
+    Work,
+)
 from .tokens import OPENING
 from .vocabulary import Stitch
 from .words import NOUNS, RING_ADJECTIVES, RING_CODES, RING_NOUNS, TIMES_WORDS
@@ -262,9 +276,9 @@ def _placed(
 ) -> list[Step]:
     """Loop, place, evenly, colour and multiplier behind a stitch; and "and in each ch across" as a second step."""
     work = Work(start, cursor.end, stitch, number, number_first=first, glued=glued)
-    if cursor.peek() in ("evenly", "sts") and stitch.kind in ("increase", "decrease") and number is not None:
-        if spread := _spread(cursor, start, stitch, number):
-            return [spread]
+    shaping = stitch.kind in ("increase", "decrease") and number is not None
+    if shaping and cursor.peek() in ("evenly", "sts") and (spread := _spread(cursor, start, stitch, number)):
+        return [spread]
     if _more_stitches(cursor, number):
         return [More(start, cursor.end, (work,))]
     if stitch.kind == "decrease" and (trust := _down_to(cursor, start)):
@@ -283,9 +297,7 @@ def _placed(
         count = work.place.number
         work.stitch, work.place = vocabulary.together(_base(stitch), _width(cursor, count) if count else 2), None
     work.loop = work.loop or loop_here(cursor)
-    if work.place is None and work.loop:
-        work.place = read_place(cursor)
-    elif work.place is not None and work.place.kind == "next" and work.loop and not work.place.number and cursor.peek() in ("around", "across"):
+    if work.place is None and work.loop or work.place is not None and work.place.kind == "next" and work.loop and not work.place.number and cursor.peek() in ("around", "across"):
         work.place = read_place(cursor)
     if cursor.phrase(("evenly spaced", "evenly")) and stitch.kind in ("increase", "decrease") and number is not None:
         read_place(cursor)
@@ -327,9 +339,7 @@ def _gloss(cursor: Cursor) -> None:
 def _along_piece(cursor: Cursor, work: Work) -> None:
     """"sc 17 around leg", "sc through arm and body 4": one stitch in each of so many places of the piece."""
     assert work.place is not None
-    if work.place.number is None and cursor.is_number(words=False) and cursor.peek(1) not in ("x", "times"):
-        work.place.number = cursor.number()
-    elif cursor.accept("for"):
+    if work.place.number is None and cursor.is_number(words=False) and cursor.peek(1) not in ("x", "times") or cursor.accept("for"):
         work.place.number = cursor.number()
     cursor.accept("st", "sts")
     if work.place.number is None and work.count is not None and work.stitch.uses == 1:
@@ -349,8 +359,10 @@ def _skipped_count(cursor: Cursor, place: Place) -> None:
         place.counts_as = ((key, number - 1),)
 
 
-def _spread(cursor: Cursor, start: int, stitch: Stitch, number: Number) -> Spread | None:
+def _spread(cursor: Cursor, start: int, stitch: Stitch, number: Number | None) -> Spread | None:
     at = cursor.at
+    if number is None:
+        return None
     cursor.accept("sts")
     if not cursor.phrase(("evenly spaced apart", "evenly spaced", "evenly")):
         cursor.at = at
@@ -624,8 +636,8 @@ def _into_ring(cursor: Cursor, into: Place, rest: int) -> list[Step]:
             cursor.accept("x")
             number = cursor.number()
         if number is not None or matched[0].kind == "plain":
-            if read_place_if_ring(cursor) or True:
-                return [Work(start, cursor.end, matched[0], number, into, number_first=number is not None)]
+            _pass_ring(cursor)
+            return [Work(start, cursor.end, matched[0], number, into, number_first=number is not None)]
     elif number is not None and matched is None and (cursor.done or cursor.peek() in (",", ";", ".", "sts", "st", "(")):
         cursor.accept("sts", "st")
         return [Work(start, cursor.end, vocabulary.stitches()["sc"], number, into, number_first=True)]
@@ -633,13 +645,12 @@ def _into_ring(cursor: Cursor, into: Place, rest: int) -> list[Step]:
     return []
 
 
-def read_place_if_ring(cursor: Cursor) -> bool:
+def _pass_ring(cursor: Cursor) -> None:
+    """"magic ring, 6 sc in ring": the place is said again."""
     at = cursor.at
     place = read_place(cursor)
-    if place is not None and place.kind == "ring":
-        return True
-    cursor.at = at
-    return False
+    if place is None or place.kind != "ring":
+        cursor.at = at
 
 
 def unknown_word(cursor: Cursor) -> Unreadable:
@@ -675,7 +686,3 @@ def is_measure(cursor: Cursor) -> bool:
     if unit in ("st", "sts", "stitches", "rnds", "rows", "rounds"):
         return cursor.peek(ahead + 1) in _APART
     return False
-
-
-def step_at(node: Node, kind: str) -> Aside:
-    return Aside(node.start, node.end, kind)

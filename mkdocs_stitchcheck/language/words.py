@@ -5,15 +5,14 @@ from __future__ import annotations
 NUMBER_WORDS = {
     word: value
     for value, word in enumerate(
-        "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
-        "seventeen eighteen nineteen twenty".split()
+        ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty"]
     )
 } | {"thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "a": 1, "an": 1}
 TIMES_WORDS = {"once": 1, "twice": 2, "thrice": 3}
 ORDINAL_WORDS = {
     word: value
     for value, word in enumerate(
-        "zeroth first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth".split()
+        ["zeroth", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth"]
     )
 }
 ORDINAL_ENDINGS = ("st", "nd", "rd", "th")
@@ -111,7 +110,7 @@ DOINGS: dict[str, str] = {
     "with right side": "remark", "with wrong side": "remark", "right side": "remark", "wrong side": "remark",
     "rs": "remark", "ws": "remark", "with rs": "remark", "with ws": "remark", "to close": "close", "tail": "yarn",
     "for sewing": "remark", "facing": "remark", "loosely": "remark", "tightly": "remark", "firmly": "remark",
-    "do not count": "remark", "leaving long": "yarn", "to form": "remark", "to close the": "close",
+    "do not count": "remark", "to form": "remark", "to close the": "close",
 }  # fmt: skip
 
 # A line that begins so is a working step even without a stitch in it (a subset of DOINGS would be too forgiving).
@@ -120,9 +119,7 @@ STEP_STARTS = frozenset(
     for first in (key.split()[0] for key, kind in DOINGS.items() if kind != "remark")
     if first not in ("last", "each", "both", "in", "no", "the", "leave", "put", "to", "f", "tail", "eyes", "marker", "finish")
 ) | frozenset(
-    "leave leaving put finish turn join change switch rotate pull bring make hold block steam wash brush cross repeat rejoin "
-    "reattach begin start continue work using with both lay slide tighten push remove shape roll let set use "
-    "add cut now f/o don't do".split()
+    ["leave", "leaving", "put", "finish", "turn", "join", "change", "switch", "rotate", "pull", "bring", "make", "hold", "block", "steam", "wash", "brush", "cross", "repeat", "rejoin", "reattach", "begin", "start", "continue", "work", "using", "with", "both", "lay", "slide", "tighten", "push", "remove", "shape", "roll", "let", "set", "use", "add", "cut", "now", "f/o", "don't", "do"]
 )
 
 TURN_WORDS = ("turn", "turning")

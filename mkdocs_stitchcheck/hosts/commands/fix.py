@@ -10,12 +10,13 @@ import tempfile
 from collections.abc import Iterator
 from difflib import unified_diff
 
+from ...checker import check_written
 from ...files import PLAIN, Written, looks_like_pattern, pages, read_file
 from ...mending import Mended, mend
 from ...report.display import Paint, one_line, visible, wants_color
 from ...results import FileResult
 from ...settings import Settings
-from ..checking import STDIN, Configuration, check_written, say_unreadable
+from ..checking import STDIN, Configuration, say_unreadable
 
 
 def command(arguments: argparse.Namespace) -> int:
