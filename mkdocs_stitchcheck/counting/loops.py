@@ -10,7 +10,7 @@ from .edge import Edge
 from .program import Programs
 
 if TYPE_CHECKING:
-    from .piece import Worked
+    from .records import Worked
 
 _OTHER = {"front": "back", "back": "front"}
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
-from ..findings import Finding, Findings, Severity
+from ..findings import Finding, Findings
 from ..language import syntax
 from ..results import PatternResult, PieceResult, Reading, RoundResult, Status
 from ..source import Span
@@ -13,10 +13,12 @@ from .edge import NOTHING
 from .judge import Start
 from .named import check_names
 from .numbering import check_numbers
-from .piece import Pass, PieceWalk, Worked
+from .piece import PieceWalk
 from .program import MOST_ROUNDS, Programs
-from .questions import Answers, header_line, words
-from .report import Reporter, body_span, label_span
+from .questions import Answers, words
+from .records import Pass, Worked
+from .report import Reporter
+from .telling import check_counts_stated, report_readings, tell_followers
 
 _WORST = (Status.MISMATCH, Status.UNREAD, Status.ON_TRUST, Status.COUNTED, Status.CHECKED)
 
@@ -39,11 +41,11 @@ def count_pattern(pattern: syntax.Pattern, findings: Findings) -> PatternResult:
     for piece, walk in zip(pattern.pieces, walks[0], strict=True):
         check_numbers(piece, last if _continues(piece, walks[0]) else 0, programs, reporter)
         last = max(programs.rounds[id(piece)].last, 0)
-        _tell_followers(walk, reporter)
+        tell_followers(walk, reporter)
     check_names(pattern, programs, reporter)
-    _check_counts_stated(pattern, result, reporter)
+    check_counts_stated(pattern, result, reporter)
     if choice is not None:
-        _report_readings(pattern, choice, result, reporter)
+        report_readings(pattern, choice, result, reporter)
     else:
         result.readings = [Reading(q, words(q, a), "declared") for q, a in base.given.items()]
         asked = sorted(walks[0][0].shared.asked) if walks[0] else ()
@@ -199,78 +201,3 @@ def _add_sizes(result: RoundResult, entries: tuple[Worked, ...]) -> None:
     result.stated = tuple(entry.stated for entry in entries)
     result.status = min((entry.status for entry in entries), key=_WORST.index)
     result.trust = next((entry.trust for entry in entries if entry.trust), "")
-
-
-# --- findings on the whole pattern -------------------------------------------------------------------------------
-
-
-def _tell_followers(walk: PieceWalk, reporter: Reporter) -> None:
-    """Rounds that could not be checked because of an earlier one are named under what is wrong with that."""
-    for worked in walk.worked:
-        names = walk.following.get(id(worked.line))
-        if not names:
-            continue
-        which = names[0] if len(names) == 1 else f"{names[0]} to {names[-1]}" if len(names) > 2 else " and ".join(names)
-        sentence = f"{which} could not be checked, because this is not known."
-        lines = {block.number for block in worked.line.statement.lines}
-        for index, item in enumerate(reporter.findings.items):
-            if item.span.line in lines and item.severity in (Severity.ERROR, Severity.INFO):
-                reporter.findings.items[index] = item.with_(follows=(*item.follows, sentence))
-                break
-
-
-def _check_counts_stated(pattern: syntax.Pattern, result: PatternResult, reporter: Reporter) -> None:
-    lines = [(piece, line) for piece in result.pieces for line in piece.rounds if line.counts]
-    if not lines or any(line.syntax.stated for _, line in lines):
-        return
-    if any(line.status is Status.UNREAD for _, line in lines):
-        return
-    piece, line = lines[0]
-    reporter.add(
-        "count-missing", label_span(line.syntax), "No round says how many stitches it has, so only half can be checked.",
-        piece.syntax, line.syntax, suggestion="Write the count at the end of each round that changes it: (12).",
-    )  # fmt: skip
-
-
-def _report_readings(pattern: syntax.Pattern, choice: readings.Choice, result: PatternResult, reporter: Reporter) -> None:
-    for question, answer in choice.answers.given.items():
-        result.readings.append(Reading(question, words(question, answer), choice.why.get(question, "usual")))
-    for question in choice.undecided:
-        if question not in choice.answers.given:
-            result.readings.append(Reading(question, words(question, choice.answers.get(question)), "nothing decides"))
-    place = _first_round(result)
-    if place is None:
-        return
-    piece, line = place
-    for question in choice.undecided:
-        answer = choice.answers.get(question)
-        message = f"Nothing decides whether {_asks(question)}; it is read as: {words(question, answer)}."
-        suggestion = f"Say it in a header line: {header_line(question, answer)}."
-        reporter.add("reading-undecided", body_span(line), message, piece, line, suggestion=suggestion)
-    for question, round_line in choice.guessed.items():
-        answer = choice.answers.get(question)
-        name = messages.name_of(round_line)
-        message = f"Only {name} shows how the pattern is meant: {words(question, answer)}. It may be a slip there."
-        suggestion = f"If it is meant, say it in a header line: {header_line(question, answer)}."
-        owner = next((p for p in pattern.pieces if round_line in p.lines), None)
-        reporter.add("reading-guessed", body_span(round_line), message, owner, round_line, suggestion=suggestion)
-
-
-_ASKS = {
-    "star-repeat": "a repeat from the star counts the first time",
-    "number-stitch": "2 sc is two stitches or two in one",
-    "chains-counted": "chains between stitches count",
-    "slip-stitches": "slip stitches count",
-    "implicit-repeat": "a list without brackets is repeated",
-    "space-reach": "spaces are taken in order",
-}
-
-
-def _asks(question: str) -> str:
-    if question.startswith("turning-chain "):
-        return f"the turning chain of {question.split(' ', 1)[1]} counts as a stitch"
-    return _ASKS[question]
-
-
-def _first_round(result: PatternResult) -> tuple[syntax.Piece, syntax.RoundLine] | None:
-    return next(((piece.syntax, line.syntax) for piece in result.pieces for line in piece.rounds), None)

@@ -1,0 +1,98 @@
+"""What kind of line a written line is, and what can be said of it without counting."""
+
+from __future__ import annotations
+
+from ..language import syntax
+from .places import consumes
+
+
+def is_counted(line: syntax.RoundLine) -> bool:
+    if line.kind in ("round", "foundation"):
+        return True
+    return any(consumes(step) and not isinstance(step, syntax.Trust) for step in line.steps or ())
+
+
+def kind_of(line: syntax.RoundLine) -> str:
+    if line.label is not None:
+        return line.label.kind
+    return line.kind if line.kind in ("foundation", "step") else "round"
+
+
+def states_count(line: syntax.RoundLine) -> bool:
+    stated = line.stated
+    return bool(stated) and (stated[0].form != "unknown" or len(stated) > 1)
+
+
+def highest_number(line: syntax.RoundLine) -> int:
+    label = line.label
+    return max((max(stretch) for stretch in label.numbers), default=0) if label is not None else 0
+
+
+def stated_total(line: syntax.RoundLine, size: int) -> int | None:
+    """The stated count of stitches as written, without looking at the instruction."""
+    if not line.stated:
+        return None
+    stated = line.stated[-1]
+    numbers = [stated.number] if stated.number is not None else []
+    if not numbers and stated.form in ("kinds", "sum"):
+        numbers = [part.number for part in stated.parts if not (part.kind in ("chain", "group") or part.kind.startswith("space"))]
+    if not numbers or stated.form in ("about", "unknown", "change"):
+        return None
+    total = 0
+    for number in numbers:
+        value = number.values[size if size < len(number.values) else 0]
+        if value is None:
+            return None
+        total += value
+    return total
+
+
+def not_in_this_size(line: syntax.RoundLine, size: int) -> bool:
+    """A dash for the count: the round is not worked in this size."""
+    return any(
+        stated.number is not None and len(stated.number.values) > size and stated.number.values[size] is None
+        for stated in line.stated
+    )
+
+
+def only_makes_chains(line: syntax.RoundLine) -> bool:
+    """Chains or a ring, and nothing worked into them."""
+    steps = line.steps or ()
+    if not any(type(step) in (syntax.Chain, syntax.Ring) for step in steps):
+        return False
+    return not any(
+        consumes(step) and not (isinstance(step, syntax.Work) and step.stitch.kind == "slip") for step in steps
+    ) and (line.kind == "foundation" or any(isinstance(step, syntax.Ring) for step in steps) or line.label is not None)
+
+
+def starts_anew(line: syntax.RoundLine) -> bool:
+    """A line with a ring, a chain or foundation stitches of its own."""
+    for step in line.steps or ():
+        if isinstance(step, syntax.Ring):
+            return True
+        if isinstance(step, syntax.Work):
+            place = step.place
+            return step.stitch.kind == "foundation" or place is not None and place.kind in ("ring", "piece")
+        if isinstance(step, syntax.Chain) and line.kind == "foundation":
+            return True
+        if isinstance(step, (syntax.Group, syntax.Repeat)):
+            return False
+    return False
+
+
+def joined_loops(line: syntax.RoundLine) -> syntax.Place | None:
+    """"Join yarn in the free front loops of Rnd 2": the stitches that follow go into those loops."""
+    for step in line.steps or ():
+        if type(step) is syntax.Work:
+            return None
+        if isinstance(step, syntax.Join) and step.reference is not None and step.reference.rounds:
+            words = line.statement.text[step.start : step.end].lower()
+            if "loop" not in words and "flo" not in words and "blo" not in words:
+                return None
+            reference = step.reference
+            if not reference.side:
+                reference.side = "front" if "front" in words else "back" if "back" in words else ""
+            return syntax.Place(step.start, step.end, "loops", reference=reference)
+        if consumes(step):
+            return None
+    return None

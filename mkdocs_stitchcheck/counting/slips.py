@@ -1,0 +1,153 @@
+"""A round that fails: who is to blame is asked of its neighbours, and the next round begins where it should."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from ..language import syntax
+from ..results import Status
+from . import messages
+from .blame import Neighbours, find
+from .edge import Edge
+from .judge import Outcome, Start, judge
+from .lines import is_counted, joined_loops, only_makes_chains, starts_anew, states_count
+from .places import first_place
+from .program import Program
+from .records import Accepts, Worked
+from .repairs import Case
+from .report import label_span
+from .working import Setting
+
+if TYPE_CHECKING:
+    from .piece import PieceWalk
+
+
+def wrong(walk: PieceWalk, done: Worked, index: int, outcome: Outcome, setting: Setting, program: Program) -> None:
+    line, start = done.line, done.before
+    done.status = Status.MISMATCH
+    accepts = next_accepts(walk, line, index, outcome)
+    if _range_changes(done, outcome, program):
+        walk.shared.reporter.add("range-changes-count", label_span(line), messages.range_changes(line, outcome), walk.piece, line)
+        done.after = begin_next(outcome, accepts, third=start.edge)
+        return
+    own = len(program.blocks) == 1 and len(program.blocks[0].segments) == 1 and (
+        program.blocks[0].segments[0].steps is line.steps
+    )
+    case = None
+    if own and start.edge is not None:
+        case = Case(
+            line, line.steps or (), program.rounds, start, setting, line.stated,
+            _accepted(line, outcome, accepts), walk.edge_of,
+        )  # fmt: skip
+    blame = find(outcome, case, Neighbours(accepts, _name_before(walk), name_after(walk, index)))
+    walk.shared.reporter.wrong(line, walk.piece, outcome, blame, _told(walk, outcome))
+    done.after = begin_next(outcome, accepts)
+
+
+def _told(walk: PieceWalk, outcome: Outcome) -> str:
+    """Why the chains do not count (or do), where another row's own words say so and the count is one off."""
+    if outcome.verdict.total is None or abs(outcome.makes - outcome.verdict.total) != 1:
+        return ""
+    for question in sorted(outcome.last.asked):
+        if question in walk.shared.told:
+            chains = "skipped chains" if outcome.before is not None and outcome.before.kind == "chain" else "turning chain"
+            counts = walk.shared.answers.get(question)
+            verb = ("count" if counts else "do not count") if chains.endswith("s") else "counts" if counts else "does not count"
+            return f"The {chains} {verb}, as {walk.shared.told[question]} says."
+    return ""
+
+
+def _range_changes(done: Worked, outcome: Outcome, program: Program) -> bool:
+    if outcome.rounds < 2 or len(done.line.stated) > 1:
+        return False
+    if outcome.stuck is not None:
+        return outcome.stuck > 0 and outcome.first.tally.made != (
+            done.before.edge.stitches if done.before.edge is not None else None
+        )
+    changes = bool(outcome.each)
+    return changes and outcome.verdict.total == outcome.first.tally.made and not outcome.verdict.right
+
+
+def _accepted(line: syntax.RoundLine, outcome: Outcome, accepts: Accepts) -> Callable[[Outcome], bool]:
+    if states_count(line):
+        return lambda other: True
+
+    def next_takes_it(other: Outcome) -> bool:
+        takes = accepts(other.makes)
+        return bool(takes) and accepts(other.makes + 1) is False
+
+    return next_takes_it
+
+
+def begin_next(outcome: Outcome, accepts: Accepts, third: Edge | None = None) -> Start:
+    """What the next line works on: what the steps make, or the stated count, whichever it accepts."""
+    made, stated = outcome.makes, outcome.verdict.total
+    end = outcome.end
+    if third is not None:
+        made = outcome.first.tally.made
+        for candidate in (outcome.makes if outcome.fits else made, stated, third.stitches):
+            if candidate is not None and accepts(candidate):
+                return replace(end, edge=Edge(candidate))
+        return replace(end, edge=Edge(stated if stated is not None else made))
+    if stated is None or stated == made:
+        return end if outcome.fits or stated is None or end.edge is None else replace(end, edge=replace(end.edge, waiting=0))
+    takes_made, takes_stated = accepts(made), accepts(stated)
+    if takes_made and not takes_stated:
+        return end
+    edge = end.edge or Edge()
+    return replace(end, edge=replace(edge, stitches=stated, kind="stitches", waiting=0))
+
+
+def next_accepts(walk: PieceWalk, line: syntax.RoundLine, index: int, outcome: Outcome) -> Accepts:
+    """Whether the next round, worked on n stitches, fits and makes its own count; None where it says nothing."""
+    following = _next(walk, index)
+    known: dict[int, bool | None] = {}
+    if following is None:
+        return lambda n: None
+    program = walk.shared.programs.of(following, walk.piece, walk.shared.size)
+    setting = replace(walk.setting_of(following), asking=False)
+    end = outcome.end
+
+    def accepts(n: int) -> bool | None:
+        if n not in known:
+            edge = end.edge
+            spaces = edge.spaces if edge is not None and n == outcome.makes else ()
+            start = Start(Edge(n, spaces), end.color, end.pending, end.budget)
+            result = judge(program, start, setting, following.stated, walk.edge_of)
+            known[n] = None if result.first.trust else result.right
+        return known[n]
+
+    return accepts
+
+
+def _next(walk: PieceWalk, index: int) -> syntax.RoundLine | None:
+    """The next line that works on what this one leaves."""
+    for line in walk.lines[index + 1 :]:
+        if line.steps is None or line.not_written:
+            return None
+        if not is_counted(line):
+            continue
+        place = first_place(line.steps)
+        if joined_loops(line) is not None:
+            return None
+        if only_makes_chains(line) or starts_anew(line) or place is not None and place.kind == "loops":
+            return None
+        if walk.shared.programs.of(line, walk.piece, walk.shared.size).trouble:
+            return None
+        return line
+    return None
+
+
+def _name_before(walk: PieceWalk) -> str:
+    for done in reversed(walk.worked):
+        if done.status is Status.CHECKED or done.kind == "foundation":
+            return messages.name_of(done.line) if done.line.label is not None else "the chain"
+        return ""
+    return ""
+
+
+def name_after(walk: PieceWalk, index: int) -> str:
+    following = _next(walk, index)
+    return messages.name_of(following) if following is not None else ""
