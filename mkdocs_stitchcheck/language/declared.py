@@ -13,7 +13,7 @@ from .units import NUMBER_WORDS
 from .vocabulary import Stitch, increase, stitches, together, words, words_of
 
 _PROPERTY = re.compile(
-    r"\b(?P<key>uses|takes|makes|counts as|yarn)\b[ :=]*(?P<number>-?[\d.,]+|[a-z]+)?(?: (?P<word>[a-z ]+))?",
+    r"\b(?P<key>uses|takes|makes|counts as|yarn)\b[ :=]*(?P<number>-?\d+(?:[.,]\d+)*|[a-z]+)?(?: (?P<word>[a-z ]+))?",
     re.IGNORECASE,
 )
 _IN_ONE = re.compile(r"\b(?:in|into) (?:the )?(?:one|same|next|1|a|each)\b", re.IGNORECASE)

@@ -195,24 +195,11 @@ class _Reader:
             vocabulary.words_of(word): special.stitch for word, special in header.special.items() if special.stitch is not None
         }
         self.context.special_words = index_words({key: stitch for key, stitch in declared.items() if key})
-        self._two_meanings()
         for cut in self.cuts:
             if cut.kind in ("heading", "plain-heading"):
                 name = read_heading(cut.statement, self.context.colors).name.lower()
                 self.context.pieces.add(name)
                 self.context.pieces.update(_other_names(name))
-
-    def _two_meanings(self) -> None:
-        """A letter that is both a colour and a declared stitch."""
-        header = self.pattern.header
-        for word, special in header.special.items():
-            key = next((key for key in header.colors if key.lower() == word.lower()), None)
-            if key is not None:
-                self.findings.add(
-                    "two-meanings", special.statement.span(),
-                    f"{key} is a colour here and stands for {special.text} as well.",
-                    suggestion="Give the colour or the stitch another letter.",
-                )  # fmt: skip
 
     # --- statements that are no rounds ------------------------------------------------------------------------------
 

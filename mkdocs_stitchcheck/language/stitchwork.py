@@ -43,7 +43,8 @@ _COUNTED = Phrases(("counts as", "count as", "counting as", "counts", "count", "
 def read_number_first(cursor: Cursor, read_steps: Reader) -> list[Step] | None:
     """number-first = N ["x"] stitch ... | N ["x"] "(" steps ")" [place] | N color | N "in" ring | N (plain stitches)"""
     start, at = cursor.start, cursor.at
-    number = cursor.number(article=True)
+    article = cursor.match_stitch() is None and cursor.match_stitch(1) is not None
+    number = cursor.number(article=article)
     if number is None:
         return None
     multiplied = cursor.accept("x", "times")
