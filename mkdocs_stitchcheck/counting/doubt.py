@@ -10,14 +10,16 @@ from ..results import Status
 from . import messages
 from .blame import Neighbours, find
 from .edge import Edge
-from .judge import Outcome, Start
+from .judge import Outcome, Start, judge
 from .lines import stated_total
 from .named import near_piece, rounds_there
 from .numbered import covered
+from .places import first_stitch, first_work
 from .program import Program
 from .records import Worked
 from .report import Reporter, body_span, label_span
 from .slips import begin_next, name_after, next_accepts
+from .tally import Material
 
 if TYPE_CHECKING:
     from .piece import PieceWalk
@@ -124,7 +126,9 @@ def on_trust(walk: PieceWalk, done: Worked, reason: str, report: bool) -> None:
     line = done.line
     stated = done.stated if done.stated is not None else stated_total(line, walk.shared.size)
     done.status, done.trust, done.stated = Status.ON_TRUST, reason, stated
-    done.makes = stated
+    done.uses, done.makes = None, stated
+    stitch = first_stitch(first_work(line.steps or ()))
+    done.material = {(done.before.color, stitch.key): stated} if stitch is not None and stated else {}
     color = done.outcome.end.color if done.outcome is not None else done.before.color
     done.after = Start(Edge(stated) if stated is not None else None, color, None, done.before.budget)
     if stated is None:
@@ -132,6 +136,15 @@ def on_trust(walk: PieceWalk, done: Worked, reason: str, report: bool) -> None:
     if report:
         name = messages.name_of(line)
         walk.shared.reporter.add("on-trust", body_span(line), f"{name} is taken on trust: {reason}.", walk.piece, line)
+
+
+def _material_of(walk: PieceWalk, done: Worked) -> Material:
+    """What is worked "around" an unknown number of stitches, if as many are made as the count says."""
+    line = done.line
+    program = walk.shared.programs.of(line, walk.piece, walk.shared.size)
+    start = replace(done.before, edge=Edge(done.stated or 0))
+    outcome = judge(program, start, replace(walk.setting_of(line), asking=False), line.stated, walk.edge_of)
+    return outcome.material if outcome.right else {}
 
 
 def after_unknown(walk: PieceWalk, done: Worked, outcome: Outcome, index: int) -> None:
@@ -144,6 +157,8 @@ def after_unknown(walk: PieceWalk, done: Worked, outcome: Outcome, index: int) -
     if outcome.verdict.right or outcome.last.open_ended:
         total = done.stated if done.stated is not None and outcome.last.open_ended else done.makes
         done.makes = total if total is not None else done.stated
+        if outcome.last.open_ended and done.stated:
+            done.material = _material_of(walk, done)
         edge = outcome.end.edge if outcome.end.edge is not None else Edge(done.stated) if done.stated is not None else None
         done.after = replace(outcome.end, edge=edge)
     else:

@@ -34,6 +34,8 @@ def stated_total(line: syntax.RoundLine, size: int) -> int | None:
         return None
     stated = line.stated[-1]
     numbers = [stated.number] if stated.number is not None else []
+    if stated.form == "sum" and len(stated.parts) > 1:
+        numbers = [part.number for part in stated.parts]
     if not numbers and stated.form in ("kinds", "sum"):
         numbers = [part.number for part in stated.parts if not (part.kind in ("chain", "group") or part.kind.startswith("space"))]
     if not numbers or stated.form in ("about", "unknown", "change"):

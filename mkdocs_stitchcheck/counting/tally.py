@@ -48,6 +48,8 @@ class Tally:
 
     def stitch(self, color: str, stitch: Stitch, times: int, made: int) -> None:
         """*times* of *stitch* are worked in *color*; *made* stitches of the new edge come of it."""
+        if not times:
+            return
         key = (color, stitch.key)
         self.material[key] = self.material.get(key, 0) + times
         self.made += made
