@@ -65,8 +65,8 @@ _TAIL = re.compile(
 )
 _ONE_REPEAT = re.compile(
     r"""(?:\d+\s*x?\s*)?[(\[{<*†][^()\[\]{}<>]*?(?:[)\]}>*]|;|,)?[\s,.]*
-        (?:x|×|\*|rep\w*|around|to\ end|to\ eor|across|until|times|from|more|a\ total\ of|from\ \*\ to\ \*|[*†]|\d+x?|\w+\ times
-          |end\ of\ rnd|\s|,)*
+        (?:x|×|\*|rep\w*|around|to\ end|to\ eor|across|until|times|from|more|a\ total\ of|from\ \*\ to\ \*|[*†]|\d+x?
+          |\w+\ times|end\ of\ rnd|\s|,)*
         (?:\(\d+X\))?""",
     re.IGNORECASE | re.VERBOSE,
 )
@@ -146,30 +146,27 @@ def kind_of(label: str, body: str) -> str:
 
 
 def _pattern_lines(text: str, path: str) -> Iterator[tuple[int, str]]:
-    """The lines of the pattern blocks, with their numbers."""
-    closing: str | None = "" if path.endswith(".txt") else None
+    """The lines of the pattern blocks, with their numbers; a quote's marks are blanked, so that places stay."""
+    if path.endswith(".txt"):
+        yield from enumerate(text.split("\n"), 1)
+        return
+    closing, quoted, ours = "", 0, False
     for number, line in enumerate(text.split("\n"), 1):
         fence = _FENCE.match(line)
-        if path.endswith(".txt"):
-            yield number, line
-        elif fence and closing is None:
-            closing = fence["fence"] if fence["word"].lower().strip("{}.") == "crochet" else "other" + fence["fence"]
-        elif (
-            fence
-            and closing is not None
-            and fence["fence"].startswith(closing.removeprefix("other"))
-            and not fence["word"]
-        ):
-            closing = None
-        elif closing is not None and not closing.startswith("other"):
-            yield number, line
+        if fence and not closing:
+            closing, quoted = fence["fence"], fence["prefix"].count(">")
+            ours = fence["word"].strip("{}.") == "crochet"
+        elif fence and fence["fence"].startswith(closing) and not fence["word"]:
+            closing, ours = "", False
+        elif ours:
+            yield number, line.replace(">", " ", quoted)
 
 
 def _statements(text: str, path: str) -> Iterator[tuple[int, str]]:
     """Pattern lines with the lines, indented deeper, in which they go on; notes and headings left out."""
     held: tuple[int, str] | None = None
     for number, line in _pattern_lines(text, path):
-        deeper = re.match(r"(?:> )?\s{3,}\S", line) and not _LABEL.match(line, len(line) - len(line.lstrip(" >")))
+        deeper = re.match(r"\s{3,}\S", line) and not _LABEL.match(line, len(line) - len(line.lstrip()))
         if (
             held
             and deeper
@@ -180,7 +177,7 @@ def _statements(text: str, path: str) -> Iterator[tuple[int, str]]:
             continue
         if held:
             yield held
-        held = None if re.match(r"\s*(?:>|#)", line.removeprefix("> ")) else (number, line)
+        held = None if re.match(r"\s*(?:>|#)", line) else (number, line)
     if held:
         yield held
 
@@ -192,7 +189,7 @@ def targets(text: str, path: str = "page.md") -> list[Target]:
         starts.append(starts[-1] + len(line) + 1)
     found: list[Target] = []
     for number, line in _statements(text, path):
-        lead = len(line) - len(line.lstrip(" >"))
+        lead = len(line) - len(line.lstrip())
         label = _LABEL.match(line, lead)
         if label:
             body_at, kind = label.end(), kind_of(label[0], line[label.end() :])
@@ -228,15 +225,8 @@ def _apply(text: str, edits: Iterable[Any]) -> str:
     return "\n".join(lines)
 
 
-def _errors(result: Any) -> Counter[tuple[str, int]]:
-    return Counter((f.rule, f.span.line) for f in result.findings if str(f.severity) == "error")
-
-
 def mutants(text: str, path: str, check: Callable[[str, str], Any]) -> Iterator[Mutant]:
-    """Every mutant of a right page, judged. A page that has errors as it stands gives none."""
-    clean = _errors(check(text, path))
-    if clean:
-        return
+    """Every mutant of a right page, judged."""
     lines = text.split("\n")
     for target in targets(text, path):
         for step in (1, -1):
@@ -268,6 +258,7 @@ class Table:
     undone: Counter[str] = field(default_factory=Counter)
     survivors: list[Mutant] = field(default_factory=list)
     not_undone: list[Mutant] = field(default_factory=list)
+    wrong_pages: list[str] = field(default_factory=list)  # they have errors as they stand, and give no mutants
 
     def add(self, mutant: Mutant) -> None:
         """Count one mutant in."""
@@ -303,6 +294,9 @@ def table_of(pages: Iterable[tuple[str, str]], check: Callable[[str, str], Any])
     """The table for pages given as (path, text)."""
     table = Table()
     for path, text in pages:
+        if any(str(f.severity) == "error" for f in check(text, path).findings):
+            table.wrong_pages.append(path)
+            continue
         for mutant in mutants(text, path, check):
             table.add(mutant)
     return table
@@ -329,6 +323,8 @@ def main() -> int:
     chosen = options.parse_args()
     table = table_of(pages_at(chosen.paths), check_text)
     print(table)
+    for path in table.wrong_pages:
+        print(f"{path} has errors as it stands: no mutants")
     for mutant in table.survivors if chosen.survivors else ():
         print(f"unnoticed ({mutant.target.kind}) {mutant.name}")
     for mutant in table.not_undone if chosen.not_undone else ():

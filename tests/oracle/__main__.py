@@ -8,7 +8,7 @@ from collections import Counter
 
 from mkdocs_stitchcheck.checker import check_text
 
-from .compare import compare
+from .compare import compare, suspects
 
 
 def main() -> int:
@@ -26,6 +26,8 @@ def main() -> int:
     print(f"{tally.lines} lines on {tally.pages} pages, {len(tally.forms)} forms; {len(tally.wrong)} pages disagree")
     for of, number in Counter(one.of or "(other)" for one in tally.wrong).most_common():
         print(f"  {number:5} {of}")
+    for name, bad, met in suspects(tally)[:40]:
+        print(f"  {bad:5} of {met:5} lines with  {name}")
     return 1 if tally.wrong else 0
 
 

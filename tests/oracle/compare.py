@@ -128,12 +128,13 @@ def smallest(case: Case, check: Callable[[str], Any]) -> Disagreement:
 
 @dataclass
 class Tally:
-    """A long run: lines compared, forms met, and the disagreements."""
+    """A long run: lines compared, forms met, and the disagreements. ``failed`` counts the differing lines by form."""
 
     lines: int = 0
     pages: int = 0
     kinds: Counter[str] = field(default_factory=Counter)
     forms: Counter[str] = field(default_factory=Counter)
+    failed: Counter[str] = field(default_factory=Counter)
     wrong: list[Disagreement] = field(default_factory=list)
 
 
@@ -147,7 +148,16 @@ def compare(lines: int, seed: int, check: Callable[[str], Any], size: int = 9) -
         tally.lines += len(case.expected)
         for one in case.expected:
             tally.kinds[one.of] += 1
-            tally.forms.update(one.forms)
-        if disagreements(case, check):
+            tally.forms.update(set(one.forms))
+        differing = disagreements(case, check)
+        for wrong in differing:
+            tally.failed.update(set(wrong.forms))
+        if differing:
             tally.wrong.append(smallest(case, check))
     return tally
+
+
+def suspects(tally: Tally) -> list[tuple[str, int, int]]:
+    """Forms whose lines differ at least half the time, as (name, differing, met): where to look first."""
+    found = [(name, bad, tally.forms[name]) for name, bad in tally.failed.items() if 2 * bad >= tally.forms[name]]
+    return sorted(found, key=lambda one: -one[1])

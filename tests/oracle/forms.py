@@ -100,7 +100,7 @@ PLAIN_ALL = [
     form("1 {s} in each {s}", flags="even"),
     form("{s} in all {n} sts"),
     form("work {n} {s}"),
-    form("{n} {s}"),
+    form("{n} {s}", flags="lone"),  # "Turn. Ch 1. 24 sc" may be a count as well: not in rows
     form("{s} {n}"),
     form("{s} to end"),
     form("{s} across", flags="row"),
@@ -329,8 +329,14 @@ class Writer:
     def plain(self, n: int, stitch: str = "sc", avoid: str = "") -> Bit:
         return self.bit(PLAIN, [hands.plain(stitch, n)], n, stitch, avoid) if n else Bit("", ())
 
+    def _whole(self, table: Sequence[Form], body: Step, n: int, stitch: str, avoid: str) -> Bit:
+        """A form for the whole edge: with a number in it, so many; without, as many as there are."""
+        bit = self.bit(table, (), n, stitch, avoid)
+        step = hands.times([body], n) if "{n}" in bit.names[0] else hands.until([body])
+        return Bit(bit.text, (step,), bit.names, bit.flags)
+
     def plain_all(self, n: int, stitch: str = "sc", avoid: str = "row") -> Bit:
-        return self.bit(PLAIN_ALL, [hands.rest(stitch)], n, stitch, avoid)
+        return self._whole(PLAIN_ALL, hands.plain(stitch), n, stitch, avoid)
 
     def inc(self, stitch: str = "sc", avoid: str = "") -> Bit:
         return self.bit(INC, [hands.into_one([stitch, stitch])], 1, stitch, avoid)
@@ -341,7 +347,7 @@ class Writer:
         return self.bit(INCS, [hands.into_one([stitch, stitch], n)], n, stitch, avoid)
 
     def inc_all(self, n: int, stitch: str = "sc", avoid: str = "row") -> Bit:
-        return self.bit(INC_ALL, [hands.until([hands.into_one([stitch, stitch])])], n, stitch, avoid)
+        return self._whole(INC_ALL, hands.into_one([stitch, stitch]), n, stitch, avoid)
 
     def into_one(self, k: int, stitch: str = "sc", avoid: str = "") -> Bit:
         return self.bit(INTO_ONE, [hands.into_one([stitch] * k)], k, stitch, avoid)

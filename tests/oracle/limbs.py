@@ -101,6 +101,8 @@ def cap_and_brim(writer: Writer) -> list[Work]:
             else joined([writer.plain(cap.n - 2, avoid=LIST), writer.dec(avoid=LIST)]),
             "halve",
         )
+    if cap.number not in cap.done:  # an unnumbered round can't be named
+        cap.round(Bit(f"{s} around", (hands.rest("sc"),)), "even")
     n, r = cap.n, cap.number
     cap.round(Bit(f"BLO {s} around", (hands.rest("sc"),), ("BLO",)), "loops")
     cap.round(Bit(f"{s} around", (hands.rest("sc"),)), "even")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
@@ -81,6 +82,8 @@ class Work:
     ) -> None:
         """The next round: *bit* worked on the edge in hand (or on *edge*)."""
         hands = worked(bit.steps, self.edge if edge is None else edge, leaves=leaves)
+        if of == "ring" and "ch 2, " in bit.text:
+            uses = ANY  # the one chain of "ch 2, 6 sc in 2nd ch from hook" may be called a place worked into, or not
         before, self.edge = self.n, hands.made
         self.number += 1
         self.done[self.number] = bit.steps
@@ -91,6 +94,7 @@ class Work:
         head = label(self.writer, self.family, self.number)
         if self.kind == "round" and self.number > 2 and self.writer.rng.random() < 0.02:
             head, number = "Next rnd:", ANY
+            del self.done[self.number]  # it has no number to be called by
         text = self._sentence(head, bit.text, stated.text)
         self.lines.append(
             Line(
@@ -114,6 +118,8 @@ class Work:
         return ANY if stated.number is None and stated.text else stated.number
 
     def _sentence(self, head: str, body: str, count: str) -> str:
+        if head[-1] in "-\u2013" and re.match(r"\d+\s*x?\s*[(\[]", body):
+            head = head.rstrip(" -\u2013") + ":"  # "Round 2 - 4(sc, inc)" would be rounds 2 to 4
         if self.writer.rng.random() < 0.15:
             body = body[:1].upper() + body[1:]
         if count in (f" ({self.n})", f" [{self.n}]") and self.writer.rng.random() < 0.03:

@@ -67,7 +67,7 @@ def rounds_on(work: Work, number: int) -> None:
             continue
         if way < 0.27 and 6 <= work.n <= 12:
             bit = writer.inc_all(work.n) if rng.random() < 0.5 else None
-            if bit is not None and "in all" not in bit.text:
+            if bit is not None and "{n}" not in bit.names[0]:
                 work.stretch(bit, 2, "range growing")
                 continue
         of, bit = some_round(writer, work.n)

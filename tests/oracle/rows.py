@@ -51,7 +51,7 @@ def first_row(work: Work, stitch: str, width: int, counts: bool) -> None:
 
 
 def _even(writer: Writer, n: int, s: str) -> Bit:
-    return writer.plain_all(n, s, avoid="round")
+    return writer.plain_all(n, s, avoid="round lone")
 
 
 def _both_inc(writer: Writer, n: int, s: str) -> Bit | None:
@@ -86,7 +86,7 @@ def _end_dec(writer: Writer, n: int, s: str) -> Bit | None:
         return None
     start = writer.rng.choice(["{s} across to last 2 sts", "{s} in each st to last 2 sts", "{s} in next {n} sts"])
     return joined(
-        [Bit(start.format(s=writer.word(s), n=n - 2), (hands.rest(s, 2),), (start,)), writer.dec(s, avoid=LIST)]
+        [Bit(start.format(s=writer.word(s), n=n - 2), (hands.plain(s, n - 2),), (start,)), writer.dec(s, avoid=LIST)]
     )
 
 
@@ -108,7 +108,10 @@ def _mesh(writer: Writer, n: int, s: str) -> Bit | None:
     word, sk = writer.word(s), writer.word("sk")
     body = Bit(f"ch 1, {sk} 1, {word} in next st", (hands.chain(1), hands.skip(1), hands.plain(s)), ("mesh",))
     return joined(
-        [Bit(word + " in first st", (hands.plain(s),), ("in first st",)), repeats.all_around(writer, body, "round")]
+        [
+            Bit(word + " in first st", (hands.plain(s),), ("in first st",)),
+            repeats.all_around(writer, body, "round unmarked"),
+        ]
     )
 
 
@@ -169,7 +172,7 @@ def counted_row(work: Work, stitch: str) -> None:
     steps: tuple[hands.Step, ...] = (hands.turning(stitch),)
     if "same st" in form:
         steps += (hands.ring(stitch, 1),)
-    steps += (hands.rest(stitch),)
+    steps += (hands.plain(stitch, n - 1),) if "next" in form else (hands.rest(stitch),)
     text = lead + form.format(s=s, m=n - 1, l=n - 2)
     work.round(Bit(text, steps, (form, "counted turning chain")), "row counted")
 
