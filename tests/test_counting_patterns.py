@@ -150,7 +150,8 @@ def test_only_the_facts() -> None:
     steps = (work("sc", 3), work("inc"), work("sc", 3), work("inc"), work("sc", 3))
     tree = ring(12).round(2, *steps, count=14).round(3, work("sc", where=REST), count=14)
     tree.count()
-    assert all(not finding.suggestion and not finding.edits for finding in tree.findings.items)
+    assert all(not finding.edits and not finding.alternatives for finding in tree.findings.items)
+    assert tree.findings.items[0].suggestion == "Rnd 3 works into 14, so the instruction is the likely slip."
 
 
 def test_two_repairs_are_named_with_or() -> None:
