@@ -44,7 +44,7 @@ def _turning(w: Working, step: syntax.Chain, number: int, stitch: Stitch | None)
             if kind == "ch":
                 w.tally.spaces[many] = w.tally.spaces.get(many, 0) + 1
         if key:
-            w.own.append((f"{TURNING} {key}", counted > 0, step.throughout))
+            w.own += ((f"{TURNING} {key}", counted > 0, step.throughout),)
         if counted:
             _stands_for(w, counted, key or step.counts_as[0][0])
         return

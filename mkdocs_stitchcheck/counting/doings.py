@@ -86,7 +86,7 @@ def color_change(w: Working, step: syntax.ColorChange, steps: Steps, index: int)
 
 
 def loops(w: Working, step: syntax.Loops, steps: Steps, index: int) -> None:
-    w.loops.add(step.loop)
+    w.loops |= {step.loop}
 
 
 def start_at(w: Working, step: syntax.StartAt, steps: Steps, index: int) -> None:
@@ -94,4 +94,4 @@ def start_at(w: Working, step: syntax.StartAt, steps: Steps, index: int) -> None
 
 
 def aside(w: Working, step: syntax.Aside, steps: Steps, index: int) -> None:
-    w.asides.add(step.kind)
+    w.asides |= {step.kind}

@@ -30,7 +30,7 @@ def open_joining(w: Working, steps: Steps, edge: Edge | None, own_piece: str) ->
             copies += bool(own_piece) and same_name(own_piece, reference.piece)
     if not named:
         return
-    w.joined, w.pool = named, ""
+    w.joined, w.pool, w.pool_used = named, "", {}
     if any(count is None for count in named.values()):
         w.unknown = True
         return

@@ -51,16 +51,20 @@ def stated_total(line: syntax.RoundLine, size: int) -> int | None:
 
 def not_in_this_size(line: syntax.RoundLine, size: int) -> bool:
     """A dash for the count: the round is not worked in this size."""
-    return any(
-        stated.number is not None and len(stated.number.values) > size and stated.number.values[size] is None
-        for stated in line.stated
-    )
+    for stated in line.stated:
+        number = stated.number
+        if number is not None and len(number.values) > size and number.values[size] is None:
+            return True
+    return False
 
 
 def only_makes_chains(line: syntax.RoundLine) -> bool:
     """Chains or a ring, and nothing worked into them."""
     steps = line.steps or ()
-    if not any(type(step) in (syntax.Chain, syntax.Ring) for step in steps):
+    for step in steps:
+        if type(step) is syntax.Chain or type(step) is syntax.Ring:
+            break
+    else:
         return False
     return not any(
         consumes(step) and not (isinstance(step, syntax.Work) and step.stitch.kind == "slip") for step in steps

@@ -27,8 +27,11 @@ class Rounds:
             if line.label is not None and line.label.numbers:
                 found = _written(line)
                 self.stretches.extend(found)
-                self.last = max(self.last, *(high for _, high, _, _ in found))
-                highest = max(highest, self.last)
+                high = found[-1][1] if len(found) == 1 else max(stretch[1] for stretch in found)
+                if high > self.last:
+                    self.last = high
+                if high > highest:
+                    highest = high
                 continue
             self.before[id(line)] = highest
             rounds = _unwritten(line)
@@ -73,7 +76,10 @@ def _written(line: syntax.RoundLine) -> list[Stretch]:
     label = line.label
     assert label is not None
     if len(label.numbers) == 1:
-        low = min(label.numbers[0])
+        first, last = label.numbers[0]
+        if first == last and label.length is None:
+            return [(first, first, line, 0)]
+        low = min(first, last)
         return [(low, low + covered(line) - 1, line, 0)]
     found: list[Stretch] = []
     offset = 0
@@ -102,6 +108,8 @@ def covered(line: syntax.RoundLine, size: int = 0) -> int:
     if label is None:
         return 1
     numbers = label.numbers
+    if len(numbers) == 1 and label.length is None:
+        return abs(numbers[0][1] - numbers[0][0]) + 1
     if len(numbers) == 1:
         count = abs(numbers[0][1] - numbers[0][0]) + 1
     else:

@@ -116,11 +116,12 @@ class PieceWalk:
         if program.rounds > LARGEST_NUMBER or highest_number(line) > LARGEST_NUMBER:
             too_many_rounds(self, done)
             return
-        self._check_length(line, program)
+        if program.refers:
+            self._check_length(line, program)
         if only_makes_chains(line):
             foundation(self, done)
             return
-        setting = self.setting_of(line)
+        setting = self.setting_of(line) if program.refers else self.settings[line.label is None or line.label.kind == "round"]
         outcome = judge(program, start, setting, line.stated, self.edge_of)
         done.outcome = outcome
         self._describe(done, outcome)
@@ -171,7 +172,7 @@ class PieceWalk:
 
     def setting_of(self, line: syntax.RoundLine) -> Setting:
         shared = self.settings[line.label is None or line.label.kind == "round"]
-        if not any(type(step) is syntax.Again for step in line.steps or ()):
+        if syntax.Again not in map(type, line.steps or ()):
             return shared
         piece, programs, size = self.piece, self.shared.programs, self.shared.size
 

@@ -35,6 +35,8 @@ def first_work(steps: tuple[syntax.Step, ...], after: syntax.Step | None = None)
 
 def first_place(steps: tuple[syntax.Step, ...]) -> syntax.Place | None:
     """Where the first stitches go."""
+    if steps and type(steps[0]) is syntax.Work and steps[0].stitch.kind != "skip":
+        return steps[0].place
     for step in flat(steps):
         if isinstance(step, syntax.StartAt):
             return step.place

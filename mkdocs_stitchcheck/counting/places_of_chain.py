@@ -83,7 +83,7 @@ def _count_skipped(w: Working, stitch: Stitch | None, skipped: int, said: tuple[
         for kind, many in said:
             if kind == "ch":
                 w.tally.spaces[many] = w.tally.spaces.get(many, 0) + 1
-        w.own.append((f"{TURNING} {key}", counted > 0, False))
+        w.own += ((f"{TURNING} {key}", counted > 0, False),)
         w.tally.made += counted
         w.tally.kinds[key] = w.tally.kinds.get(key, 0) + counted
         w.under_chain = counted > 0

@@ -45,6 +45,7 @@ class Program:
     trouble: str = ""
     message: str = ""
     place: syntax.Node | None = None
+    refers: bool = True  # whether the line refers to other rounds
 
     @property
     def rounds(self) -> int:
@@ -92,8 +93,8 @@ class Programs:
     def _build(self, line: syntax.RoundLine, piece: syntax.Piece, size: int) -> Program:
         steps = line.steps or ()
         count = covered(line, size)
-        if not any(type(step) is syntax.Again for step in steps):
-            return Program([Block([Segment(steps, count)])])
+        if syntax.Again not in map(type, steps):
+            return Program([Block([Segment(steps, count)])], refers=False)
         again = [step for step in steps if isinstance(step, syntax.Again) and _whole(step)]
         if not again:
             return Program([Block([Segment(steps, count)])])

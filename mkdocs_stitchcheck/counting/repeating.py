@@ -23,6 +23,9 @@ def repeat(w: Working, step: syntax.Repeat, steps: Steps, index: int) -> None:
     first = w.once(step.body, cyclic=True)
     # After one pass the colour is settled; deep inside others the second look is not worth doubling the work.
     later = first if w.color == color or w.depth > _DEEP else w.once(step.body, cyclic=True)
+    if step.mark == "x" and step.times is not None and len(step.body) > 1:
+        _inside(w, step)
+        return
     if step.last is not None:
         _partial(w, step, first, later, steps, index)
         return
@@ -50,6 +53,18 @@ def repeat(w: Working, step: syntax.Repeat, steps: Steps, index: int) -> None:
     _times(w, first, later, passes)
     if over:
         w.remainder = w.remainder or Remainder(step, each, over, available + kept, kept, in_spaces)
+
+
+def _inside(w: Working, step: syntax.Repeat) -> None:
+    """"[2x: inc, 2 sc]": two increases and then two plain, or all of it twice; the stated count decides."""
+    if w.options == 1:
+        w.options = 2
+    times = w.times(step.times)
+    if w.choice:
+        w.repeat(w.once(step.body), times)
+        return
+    w.repeat(w.once(step.body[:1]), times)
+    w.repeat(w.once(step.body[1:]), 1)
 
 
 def _partial(
@@ -94,7 +109,9 @@ def _passes(w: Working, step: syntax.Repeat) -> int:
 
 
 def _times(w: Working, first: Tally, later: Tally, passes: int) -> None:
-    if passes > 0:
+    if first is later:
+        w.repeat(first, max(passes, 0))
+    elif passes > 0:
         w.repeat(first, 1)
         w.repeat(later, passes - 1)
 

@@ -14,7 +14,7 @@ def work(w: Working, step: syntax.Work, steps: Steps, index: int) -> None:
     """Stitches of one kind."""
     kind = step.stitch.kind
     if step.loop:
-        w.loops.add(step.loop)
+        w.loops |= {step.loop}
     if kind == "slip":
         _slip(w, step, steps, index)
     elif kind == "skip":

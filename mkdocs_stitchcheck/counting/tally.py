@@ -35,16 +35,20 @@ class Tally:
             return
         self.used += other.used * times
         self.made += other.made * times
+        if other.spaces or other.groups or other.used_spaces:
+            self._add_spaces(other, times)
+        for key, count in other.material.items():
+            self.material[key] = self.material.get(key, 0) + count * times
+        for kind, count in other.kinds.items():
+            self.kinds[kind] = self.kinds.get(kind, 0) + count * times
+
+    def _add_spaces(self, other: Tally, times: int) -> None:
         self.used_spaces += other.used_spaces * times
         self.chains += other.chains * times
         self.openings += other.openings * times
         self.groups += other.groups * times
         for length, count in other.spaces.items():
             self.spaces[length] = self.spaces.get(length, 0) + count * times
-        for key, count in other.material.items():
-            self.material[key] = self.material.get(key, 0) + count * times
-        for kind, count in other.kinds.items():
-            self.kinds[kind] = self.kinds.get(kind, 0) + count * times
 
     def stitch(self, color: str, stitch: Stitch, times: int, made: int) -> None:
         """*times* of *stitch* are worked in *color*; *made* stitches of the new edge come of it."""

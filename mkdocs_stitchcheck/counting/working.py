@@ -55,96 +55,57 @@ class Working:
     ``choice`` picks among the ``options`` that a form leaves open and the stated count decides.
     """
 
-    __slots__ = (
-        "asides",
-        "asked",
-        "bridge",
-        "bridge_used",
-        "chain",
-        "choice",
-        "color",
-        "colors",
-        "corner",
-        "cyclic",
-        "depth",
-        "first_chain",
-        "has_increase",
-        "in_ring",
-        "joined",
-        "kept",
-        "layered",
-        "leaving",
-        "left",
-        "loops",
-        "mismatch",
-        "next_color",
-        "open_ended",
-        "options",
-        "own",
-        "pending",
-        "pool",
-        "pool_used",
-        "referring",
-        "remainder",
-        "setting",
-        "side",
-        "side_used",
-        "spaces",
-        "tally",
-        "too_big",
-        "trailing",
-        "trust",
-        "turned",
-        "under_chain",
-        "unknown",
-        "waits",
-        "worked",
-    )  # fmt: skip
+    # Most rounds leave these as they are, so they cost nothing a round.
+    first_chain = 0  # the chain that the first stitch goes into, counted from the hook
+    side = 1  # of a foundation chain
+    side_used = 0
+    options = 1
+    open_ended = False
+    worked = False
+    under_chain = False  # a turning chain has taken the first stitch's place
+    kept = 0  # of "to last N"
+    leaving = False
+    turned = False
+    waits = 0
+    pending: syntax.Chain | None = None
+    own: tuple[tuple[str, bool, bool], ...] = ()
+    remainder: Remainder | None = None
+    trust = ""
+    loops: frozenset[str] = frozenset()
+    layered = False
+    asides: frozenset[str] = frozenset()
+    next_color: str | None = None
+    too_big: syntax.Number | None = None
+    depth = 0
+    corner = False  # the last stitches went several into one place
+    joined: dict[str, int | None] = {}
+    pool_used: dict[str, int] = {}
+    pool = ""
+    bridge = 0
+    bridge_used = 0
+    mismatch: tuple[syntax.Node, int, int] | None = None
+    cyclic = False
+    has_increase = False
+    referring = 0
+    asked: frozenset[str] = frozenset()
 
     def __init__(self, edge: Edge | None, setting: Setting, color: str, choice: int = 0) -> None:
         self.setting = setting
         self.tally = Tally()
-        self.left = edge.stitches if edge is not None and edge.kind != "nothing" else 0
-        self.spaces = edge.space_count() if edge is not None else 0
-        self.unknown = edge is None
-        self.in_ring = edge is not None and edge.kind == "ring"
-        self.chain = edge.stitches if edge is not None and edge.kind == "chain" else 0
-        self.first_chain = 0
-        self.side = 1
-        self.side_used = 0
         self.choice = choice
-        self.options = 1
-        self.open_ended = False
-        self.worked = False
-        self.under_chain = False
-        self.kept = 0
-        self.leaving = False
-        self.turned = False
-        self.waits = 0
-        self.pending: syntax.Chain | None = None
-        self.asked: set[str] = set()
-        self.own: list[tuple[str, bool, bool]] = []
-        self.remainder: Remainder | None = None
-        self.trust = ""
-        self.loops: set[str] = set()
-        self.layered = False
-        self.asides: set[str] = set()
         self.color = color
         self.colors: list[str] = []
-        self.next_color: str | None = None
-        self.too_big: syntax.Number | None = None
-        self.depth = 0
-        self.corner = False
-        self.joined: dict[str, int | None] = {}
-        self.bridge = 0
-        self.bridge_used = 0
-        self.mismatch: tuple[syntax.Node, int, int] | None = None
-        self.trailing = edge.trailing if edge is not None else 0
-        self.cyclic = False
-        self.has_increase = False
-        self.pool = ""
-        self.referring = 0
-        self.pool_used: dict[str, int] = {}
+        self.unknown = edge is None
+        self.in_ring = False
+        self.left = self.spaces = self.chain = self.trailing = 0
+        if edge is not None:
+            self.left = edge.stitches
+            self.spaces = edge.space_count() if edge.spaces else 0
+            self.trailing = edge.trailing
+            if edge.kind == "ring":
+                self.in_ring = True
+            elif edge.kind == "chain":
+                self.chain = edge.stitches
 
     def value(self, number: syntax.Number) -> int:
         """The written number, of the size at hand; 0 for a size that is not worked. Notes one that can't be meant."""
@@ -175,7 +136,7 @@ class Working:
         """How *question* is read; remembers that it was put, unless the pattern declares the answer."""
         answers = self.setting.answers
         if self.setting.asking and question not in answers.declared:
-            self.asked.add(question)
+            self.asked |= {question}
         return answers.get(question)
 
     def wear(self, color: str | None) -> str:
