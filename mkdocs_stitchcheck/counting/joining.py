@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from ..language import syntax
 from .edge import Edge
 from .names import same_name
@@ -45,7 +47,7 @@ def _plain(name: str) -> str:
     return " ".join(words)
 
 
-def _copy_meant(name: str, named: dict[str, int | None], last: str) -> str:
+def _copy_meant(name: str, named: Mapping[str, int | None], last: str) -> str:
     """"around leg", after "join to first leg", is the first leg."""
     if name in named or not last or any(word.isdigit() or word in _ORDINALS for word in name.split()):
         return name
@@ -60,7 +62,7 @@ def join_to(w: Working, step: syntax.Join) -> None:
     if step.reference is not None and w.joined:
         w.pool = _copy_meant(_plain(step.reference.piece), w.joined, w.pool)
         if step.stitch is not None:
-            w.pool_used[w.pool] = w.pool_used.get(w.pool, 0) + 1
+            w.pool_used = {**w.pool_used, w.pool: w.pool_used.get(w.pool, 0) + 1}
 
 
 def _is_chain(name: str) -> bool:
@@ -79,7 +81,8 @@ def place_of_piece(w: Working, place: syntax.Place) -> int:
         w.open_ended = True
         return max((there or 0) - w.pool_used.get(name, 0), 0)
     number = w.value(place.number)
-    used = w.pool_used[name] = w.pool_used.get(name, 0) + number
+    used = w.pool_used.get(name, 0) + number
+    w.pool_used = {**w.pool_used, name: used}
     if there is not None and used > there:
         w.mismatch = (place, used, there)
     return number

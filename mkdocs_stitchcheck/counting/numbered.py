@@ -28,10 +28,8 @@ class Rounds:
                 found = _written(line)
                 self.stretches.extend(found)
                 high = found[-1][1] if len(found) == 1 else max(stretch[1] for stretch in found)
-                if high > self.last:
-                    self.last = high
-                if high > highest:
-                    highest = high
+                self.last = max(self.last, high)
+                highest = max(highest, high)
                 continue
             self.before[id(line)] = highest
             rounds = _unwritten(line)

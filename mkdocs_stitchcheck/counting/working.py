@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from types import MappingProxyType
 
 from ..language import syntax
 from .edge import Edge
@@ -78,8 +79,8 @@ class Working:
     too_big: syntax.Number | None = None
     depth = 0
     corner = False  # the last stitches went several into one place
-    joined: dict[str, int | None] = {}
-    pool_used: dict[str, int] = {}
+    joined: Mapping[str, int | None] = MappingProxyType({})  # pieces worked around, with their stitches
+    pool_used: Mapping[str, int] = MappingProxyType({})
     pool = ""
     bridge = 0
     bridge_used = 0
