@@ -16,6 +16,7 @@ from .syntax import (
     Leave,
     Loops,
     OtherSide,
+    Place,
     Reference,
     Spread,
     StartAt,
@@ -25,7 +26,7 @@ from .syntax import (
     Work,
 )
 from .tokens import OPENING
-from .vocabulary import stitches
+from .vocabulary import stitches, together
 from .words import DOINGS, EVEN, OTHER_SIDE, TRUST, TURN_WORDS
 
 _BREAKS = (",", ";", ".", ":")
@@ -54,7 +55,7 @@ _JOINS = Phrases((
 
 def read_doing(cursor: Cursor) -> list[Step] | None:
     """Tries every kind of step that is no stitch; None where none stands here."""
-    for reader in (_spread, _trust, _other_side, _turn, _color, _again, _leave, _join, _even, _loops, _start_at, _aside):
+    for reader in (_last_into_top, _drawn_up, _in_stitch, _spread, _trust, _other_side, _turn, _color, _again, _leave, _join, _even, _loops, _start_at, _aside):
         at = cursor.at
         found = reader(cursor)
         if found is not None:
@@ -63,15 +64,71 @@ def read_doing(cursor: Cursor) -> list[Step] | None:
     return None
 
 
+def _last_into_top(cursor: Cursor) -> list[Step] | None:
+    """"working last st into top of tch", ", ending with dc in top of tch": where the last of the stitches goes."""
+    start = cursor.start
+    if cursor.phrase(("working last st", "working the last st", "work last st", "last st worked", "ending with a st", "with last st")):
+        if read_place(cursor) is not None:
+            return [Aside(start, cursor.end, "remark")]
+        return None
+    if cursor.phrase(("ending with", "ending")):
+        cursor.number(article=True)
+        matched = cursor.match_stitch()
+        if matched is not None:
+            cursor.at += matched[1]
+            place = read_place(cursor)
+            if place is not None and place.noun == "turning chain":
+                return [Aside(start, cursor.end, "remark")]
+    return None
+
+
+def _drawn_up(cursor: Cursor) -> list[Step] | None:
+    """"draw up a lp in each of next 2 sc, yo and draw through all 3 lps (- dec made)": a decrease in long words."""
+    start = cursor.start
+    if cursor.phrase(("draw up a lp in", "draw up a loop in", "draw up lp in", "draw up a lp", "pull up a loop in", "pull up a lp in")) is None:
+        return None
+    place = read_place(Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at - 1, cursor.stop))
+    number = place.number.value if place is not None and place.number is not None else 2
+    while not cursor.done and cursor.peek() not in ("lps", "loops"):
+        cursor.at += 1
+    if cursor.done or not 2 <= number <= 100:
+        return None
+    cursor.at += 1
+    cursor.phrase(("on hook", "on the hook"))
+    while cursor.accept("-"):
+        pass
+    cursor.phrase(("dec made", "decrease made", "sc dec made"))
+    return [Work(start, cursor.end, together(stitches()["sc"], number))]
+
+
+def _in_stitch(cursor: Cursor) -> list[Step] | None:
+    """"work in sc (for 8 rows)": every stitch of the round is of that kind."""
+    start = cursor.start
+    if not (cursor.accept("work", "crochet", "continue") and cursor.accept("even", "in", "straight")):
+        return None
+    cursor.accept("in")
+    matched = cursor.match_stitch()
+    if matched is None or matched[0].kind not in ("plain", "post"):
+        return None
+    cursor.at += matched[1]
+    if cursor.peek() not in ("", ",", ".", ";", "for", "around", "across", "until", "("):
+        return None
+    place = read_place(cursor) or Place(start, cursor.end, "rest")
+    return [Work(start, cursor.end, matched[0], None, place)]
+
+
 def _spread(cursor: Cursor) -> list[Step] | None:
     """"increasing 4 sts evenly spaced", "decreasing 6 sts evenly": so many more or fewer over the whole round."""
     start = cursor.start
     if not cursor.accept("increasing", "decreasing"):
         return None
     stitch = stitches()["inc" if cursor.tokens[cursor.at - 1].text == "increasing" else "dec"]
+    evenly = cursor.accept("evenly")
     number = cursor.number()
     if number is None:
         return None
+    if evenly and cursor.accept("times"):
+        return [Spread(start, cursor.end, number, stitch)]
     cursor.accept("st", "sts", "stitches")
     if not cursor.phrase(("evenly spaced apart", "evenly spaced", "evenly")):
         return None
@@ -85,6 +142,9 @@ def _trust(cursor: Cursor) -> list[Step] | None:
     if phrase is None:
         return None
     _to_break(cursor)
+    while cursor.peek() == "," and cursor.peek(1) in ("ending", "end", "finishing"):
+        cursor.at += 1
+        _to_break(cursor)
     return [Trust(start, cursor.end, TRUST[phrase])]
 
 
@@ -195,7 +255,28 @@ def _again(cursor: Cursor) -> list[Step] | None:
     times, more = (found[0], found[1] == "more") if found else (None, False)
     if cursor.phrase(("more",)):
         more = True
-    return [Again(start, cursor.end, reference, times, more)]
+    step = Again(start, cursor.end, reference, times, more)
+    return [step, *_then_again(cursor)]
+
+
+def _then_again(cursor: Cursor) -> list[Step]:
+    """"..., then row 2", "; then Rows 4 and 5 once more", ", ending with rnd 8" (where the numbers say where it ends)."""
+    at = cursor.at
+    cursor.accept(",", ";", ".")
+    if cursor.phrase(("ending with", "end with", "ending after", "ending on", "finishing with")):
+        start = cursor.start
+        cursor.accept("a", "an")
+        if read_reference(cursor) is not None or cursor.accept("ws", "rs", "wrong", "right") and (cursor.accept("side") or True) and cursor.accept("row", "rnd", "round"):
+            return [Aside(start, cursor.end, "remark")]
+    elif cursor.accept("then", "and") and (cursor.accept("work", "repeat", "rep", "then") or True):
+        start = cursor.start
+        reference = read_reference(cursor)
+        if reference is not None:
+            found = read_times(cursor)
+            cursor.accept("more")
+            return [Again(start, cursor.end, reference, found[0] if found else None), *_then_again(cursor)]
+    cursor.at = at
+    return []
 
 
 def _relative(cursor: Cursor) -> Reference | None:
@@ -244,6 +325,11 @@ def _join(cursor: Cursor) -> list[Step] | None:
     start = cursor.start
     if cursor.phrase(_JOINS) is None:
         return None
+    at = cursor.at
+    place = read_place(cursor)
+    if place is not None and place.kind == "loops":
+        return [StartAt(start, cursor.end, place)]
+    cursor.at = at
     end = _clause_end(cursor)
     join = Join(start, cursor.end)
     inside = Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at, end)
@@ -276,11 +362,7 @@ def _even(cursor: Cursor) -> list[Step] | None:
     start = cursor.start
     if cursor.phrase(_EVEN) is None:
         return None
-    place = read_place(cursor)
-    if place is None:
-        from .syntax import Place
-
-        place = Place(start, cursor.end, "rest")
+    place = read_place(cursor) or Place(start, cursor.end, "rest")
     return [Work(start, cursor.end, stitches()["sc"], None, place)]
 
 

@@ -27,7 +27,7 @@ def read_header(
     label, at = split
     key = known_key(label)
     line = syntax.HeaderLine(
-        key or bare_label(label), label, statement.written[at:].strip(), statement, at, key is not None
+        key or bare_label(label), label, statement.as_written(at).strip(), statement, at, key is not None
     )
     if key is None:
         _unknown(line, findings)

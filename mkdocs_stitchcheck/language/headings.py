@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from ..source import Statement
+from ..source import ReadStatement, Statement
 from .round_labels import find_moment
 from .words import NUMBER_WORDS
 
@@ -43,7 +43,7 @@ class Heading:
 
 def read_heading(statement: Statement, colors: Mapping[str, str]) -> Heading:
     """heading = ["#"] name ["(" {make | color | remark} ")"] ["-" make | color] ["@" moment] ; *colors* as in Context."""
-    text = statement.text
+    text = statement.words
     moment = find_moment(text)
     if moment is not None:
         text = text[: moment[0]]
@@ -51,6 +51,8 @@ def read_heading(statement: Statement, colors: Mapping[str, str]) -> Heading:
     heading = Heading(text, moment=moment[1] if moment else None)
     if _MAKING_UP.match(text):
         heading.name, heading.making_up = text.rstrip(": "), True
+        if isinstance(statement, ReadStatement):
+            heading.name = statement.written.strip(" #:*\t")
         return heading
     continued = _CONTINUED.search(text)
     if continued:

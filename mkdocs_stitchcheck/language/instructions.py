@@ -22,6 +22,7 @@ from .syntax import (
     More,
     Number,
     OtherSide,
+    Place,
     Reference,
     Repeat,
     Ring,
@@ -32,7 +33,7 @@ from .syntax import (
     Turn,
     Work,
 )
-from .tokens import NESTING_LIMIT, OPENING, Unmatched, match_brackets, tokenize
+from .tokens import NESTING_LIMIT, OPENING, Unmatched, match_brackets, statement_tokens
 from .vocabulary import stitches
 from .words import FILLERS
 
@@ -60,7 +61,7 @@ def read_instruction(
     Never raises: what can't be read stands in ``problems``, and ``steps`` is then None.
     """
     stop = len(statement.text) if end is None else end
-    tokens = tokenize(statement.text, start, stop)
+    tokens = statement_tokens(statement, start, stop)
     result = Instruction(body=(start, stop))
     unmatched, deepest = match_brackets(tokens)
     if deepest > NESTING_LIMIT:
@@ -95,6 +96,8 @@ def _read(cursor: Cursor, result: Instruction, unmatched: list[Unmatched], step:
     result.length = tail.length
     end = cursor.tokens[tail.stop - 1].end if tail.stop else cursor.start
     result.body = (cursor.start if cursor.tokens else result.body[0], end)
+    if cursor.statement.reading is not None:
+        result.body = cursor.statement.reading.whole(cursor.statement.text, *result.body)
     inside = Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at, tail.stop)
     reader = _Steps(result.problems)
     steps = reader.sentences(inside) if step else reader.read(inside)
@@ -158,8 +161,6 @@ def _leading_count(cursor: Cursor) -> Stated | None:
     following = cursor.tokens[opening.mate + 1] if opening.mate + 1 < cursor.stop else None
     if following is None or following.text in ("x", "times"):
         return None
-    if following.text == "*" and following.end < len(cursor.statement.text) and cursor.tokens[opening.mate + 2 : opening.mate + 3] and cursor.tokens[opening.mate + 2].kind == "number":
-        return None
     if following.text in OPENING and following.mate == cursor.stop - 1:
         return None
     at = cursor.at
@@ -194,7 +195,7 @@ class _Steps:
         token = cursor.tokens[cursor.at]
         at = cursor.at
         if token.text in OPENING and (token.mate >= 0 or token.text != "<"):
-            if before and self._count_inside(cursor):
+            if any(isinstance(step, _WORKING) for step in before) and self._count_inside(cursor):
                 return []
             return read_bracket(cursor, before, self.read)
         if token.text in MARKS and token.kind == "mark":
@@ -231,6 +232,8 @@ class _Steps:
             return False
         after = Cursor(cursor.statement, cursor.tokens, cursor.context, opening.mate + 1, cursor.stop)
         if after.peek() in ("x", "*", "times", "around") or after.is_number():
+            return False
+        if any(token.text in REPEAT_WORDS for token in after.tokens[after.at : after.stop]):
             return False
         inside = Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at + 1, opening.mate)
         found = read_count(inside, opening.start, cursor.tokens[opening.mate].end)
@@ -362,18 +365,37 @@ def _finish(steps: list[Step], tail: Tail) -> list[Step]:
 
     "sc around, increasing 6 evenly" is one thing: the stitches around are among those that are spread.
     """
-    if any(isinstance(step, Spread) for step in steps):
+    _whole_round(steps, tail)
+    _ring_for_all(steps)
+    if any(isinstance(step, Spread) or isinstance(step, Repeat) and step.mark == "every" for step in steps):
         steps = [s for s in steps if not (isinstance(s, Work) and s.place is not None and s.place.kind == "rest")]
     _mark_turning(steps)
     _first_chains(steps)
     only = [step for step in steps if not isinstance(step, (Aside, ColorChange))]
     if len(only) == 1 and isinstance(only[0], Ring) and only[0].chains is None and tail.counts and tail.counts[0].number is not None:
-        from .syntax import Place
-
         ring, number = only[0], tail.counts[0].number
         place = Place(ring.start, ring.end, "ring")
         steps.append(Work(ring.start, ring.end, stitches()["sc"], Number(ring.end, ring.end, number.values), place))
     return steps
+
+
+def _whole_round(steps: list[Step], tail: Tail) -> None:
+    """"sc BLO (20)": one bare stitch as a whole round, with a count, is worked around."""
+    works = [step for step in steps if isinstance(step, _WORKING)]
+    if len(works) != 1 or not isinstance(works[0], Work) or not tail.counts or tail.counts[0].number is None:
+        return
+    work = works[0]
+    if work.stitch.plain and work.stitch.kind in ("plain", "post") and work.count is None and work.place is None and tail.counts[0].number.value > 1:
+        work.place = Place(work.start, work.end, "rest")
+
+
+def _ring_for_all(steps: list[Step]) -> None:
+    """"6 sc + 1 bobble in magic ring": all of them go into the ring."""
+    works = [step for step in steps if isinstance(step, (Work, Group))]
+    if len(works) > 1 and works[-1].place is not None and works[-1].place.kind == "ring" and not any(isinstance(s, Ring) for s in steps):
+        for work in works[:-1]:
+            if isinstance(work, Work) and work.place is None and work.stitch.kind != "skip":
+                work.place = Place(work.start, work.end, "ring")
 
 
 def _first_chains(steps: list[Step]) -> None:

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
 
-from ..source import BlockLine, Statement
+from ..source import BlockLine, Reading, ReadStatement, Statement
 from . import vocabulary
+from .cells import table_row
 from .labels import known_key, split_key
 from .normalise import normalise
 from .round_labels import FoundLabel, find_label, nearly_a_label
+from .translation import Translator, joined, placed_label, translators
 from .words import NUMBER_WORDS, STEP_STARTS
 
 _BULLET = re.compile(r"\s*(?:[-+•·◦▪‣●○–]\s+|\[[ xX]?\]\s+)+")
@@ -28,6 +30,9 @@ _FOUNDATION = re.compile(
 )
 _WORDS = re.compile(r"[^\W\d_]+|\d+")
 _EXCUSE = re.compile(r"\s*>>\s*right as written\b\s*:?\s*(.*)", re.IGNORECASE | re.DOTALL)
+
+
+LONGEST = 10_000  # characters; nobody writes a round as long, and no reader could follow it
 
 
 @dataclass(eq=False, slots=True)
@@ -59,11 +64,15 @@ _STITCH_WORDS = frozenset(
 ) | frozenset(("crochet", "stitches", "sts", "stitch"))
 
 
-def cut_blocks(blocks: Sequence[Sequence[BlockLine]]) -> list[Cut]:
-    """The statements of all blocks, in order. A statement never reaches from one block into the next."""
+def cut_blocks(blocks: Sequence[Sequence[BlockLine]], terms: str = "") -> list[Cut]:
+    """The statements of all blocks, in order. A statement never reaches from one block into the next.
+
+    *terms* is the site's default for patterns that declare none.
+    """
     cuts: list[Cut] = []
+    readers = translators(blocks, terms)
     for number, lines in enumerate(blocks):
-        cuts.extend(_cut(lines, number))
+        cuts.extend(_cut(lines, number, readers))
     return cuts
 
 
@@ -71,46 +80,74 @@ def cut_blocks(blocks: Sequence[Sequence[BlockLine]]) -> list[Cut]:
 class _Growing:
     kind: str
     lines: list[BlockLine]
-    texts: list[str]
+    texts: list[str]  # in English words, where the pattern declares other terms
     indent: int
     label: FoundLabel | None = None
     reason: str = ""
     near: str = ""
     depth: int = 0
     stars: int = 0
+    length: int = 0
+    plain: list[str] = field(default_factory=list)  # as the writer has them
+    readings: list[Reading | None] = field(default_factory=list)
 
-    def add(self, line: BlockLine, text: str) -> None:
+    def full(self, text: str) -> bool:
+        """Whether one more line would make the statement longer than anybody writes."""
+        self.length += len(text)
+        return self.length > LONGEST
+
+    def add(self, line: BlockLine, plain: str, reading: Reading | None) -> None:
+        text = plain if reading is None else reading.text
         self.lines.append(line)
         self.texts.append(text)
+        self.plain.append(plain)
+        self.readings.append(reading)
         self.depth += sum(text.count(mark) for mark in "([{") - sum(text.count(mark) for mark in ")]}")
         self.stars = _open_stars(self.texts) if any("*" in part for part in self.texts) else 0
 
+    def cut(self, block: int) -> Cut:
+        """The finished statement; of a header line or heading only its English words are of use."""
+        reading = joined(self.plain, self.readings)
+        if reading is not None and self.label is not None:
+            self.label = placed_label(self.label, reading)
+        if reading is not None and self.kind in ("header", "heading"):
+            return Cut(self.kind, ReadStatement(self.lines, reading), block)
+        return Cut(self.kind, Statement(self.lines, self.plain, reading), block, self.label, self.reason, self.near)
 
-def _cut(lines: Sequence[BlockLine], block: int) -> list[Cut]:
+
+def _cut(lines: Sequence[BlockLine], block: int, readers: Iterator[Translator | None]) -> list[Cut]:
     cuts: list[Cut] = []
     growing: _Growing | None = None
 
     def close() -> None:
         nonlocal growing
         if growing is not None:
-            statement = Statement(growing.lines, growing.texts)
-            cuts.append(Cut(growing.kind, statement, block, growing.label, growing.reason, growing.near))
+            cuts.append(growing.cut(block))
         growing = None
 
     for line in lines:
-        text = normalise(line.text)
-        if not text.strip():
+        reader = next(readers)
+        if len(line.text) > LONGEST:
+            close()
+            cuts.append(Cut("too-long", Statement([line]), block))
+            continue
+        plain = normalise(line.text)
+        if "|" in plain:
+            plain = table_row(plain)
+        if not plain.strip():
             close()
             continue
-        text, cut = _unbulleted(text)
+        plain, cut = _unbulleted(plain)
+        reading = reader.line(plain) if reader is not None else None
+        text = plain if reading is None else reading.text
         begins = _begins(text, line)
-        if growing is not None and not begins.kind and _continues(growing, text, cut):
-            growing.add(line, text)
+        if growing is not None and not begins.kind and _continues(growing, text, cut) and not growing.full(text):
+            growing.add(line, plain, reading)
             continue
         close()
         begins = begins if begins.kind else _other(text)
         growing = _Growing(begins.kind, [], [], _indent(text), begins.label, begins.reason, begins.near)
-        growing.add(line, text)
+        growing.add(line, plain, reading)
     close()
     return cuts
 
@@ -167,9 +204,11 @@ def _refers(text: str, label: FoundLabel) -> bool:
 def _looks_worked(rest: str) -> bool:
     """Whether text behind a bare number reads like an instruction: a stitch word or a count stands in it."""
     words = _WORDS.findall(rest.lower())
+    if rest.rstrip().endswith(",") and rest.strip(" ,"):
+        return True
     rings = ("mr", "mc", "ar", "magic", "ring", "adjustable")
     return any(word in _STITCH_WORDS or word.rstrip("x") in _STITCH_WORDS or word in rings for word in words[:40]) or bool(
-        re.match(r"\s*(?:unchanged|work even|as |same |rep(?:eat)? )|\s*\d+\s*[(\[]?\d*[)\]]?\s*$", rest, re.IGNORECASE)
+        re.match(r"\s*(?:[(\[]\d+[)\]]\s*)?(?:unchanged|work even|as |same |rep(?:eat)? )|\s*\d+\s*[(\[]?\d*[)\]]?\s*$", rest, re.IGNORECASE)
     )
 
 
@@ -196,7 +235,8 @@ def _open_stars(texts: list[str]) -> int:
     first = text.find("*")
     if first < 0 or re.search(r"\b(?:rep|repeat|rpt)\b", text[first:], re.IGNORECASE):
         return 0
-    return len(re.findall(r"\*+", text)) % 2
+    stars = len(re.findall(r"\*+", text))
+    return (stars - len(re.findall(r"\w\*(?=\d)", text)) if stars % 2 else stars) % 2
 
 
 def _other(text: str) -> _Begin:

@@ -60,6 +60,7 @@ def read_times(cursor: Cursor, *, bare: bool = False) -> tuple[Number, str] | No
             cursor.at = at
             return None
         more = more or _more(cursor)
+        total = total or cursor.phrase(("in total", "total", "in all", "altogether")) is not None
         return number, "all" if total else more or "all"
     if bare and not more and _ends(cursor):
         return number, "all"
@@ -104,6 +105,9 @@ def read_extent(cursor: Cursor, *, star: bool = False) -> Extent | None:
         number, counting = found
         return Extent(number, _star_counting(number, counting, star, cursor, at), partial=_partial(cursor))
     if not repeated and cursor.accept(","):
+        found = read_times(cursor) if cursor.is_number() else None
+        if found is not None:
+            return Extent(*found)
         if not _repeat_words(cursor):
             cursor.at = at
             return None

@@ -48,7 +48,7 @@ _BOLD_LABEL = re.compile(
     r"\s*(?:(?:r(?:oun)?n?ds?|rows?|r|foundation|next|set-?up|base|final|last)\b|\d|r\d|[a-z][a-z ]{1,30}:\s*$|[a-z ]{1,30}$)",
     re.IGNORECASE,
 )
-_EMPHASISED_COUNT = re.compile(r"(?<=\s)(\*{1,3})([(\[]?\s*=?\s*\d[\d\s,+a-z.\-]{0,60}[)\]]?\.?)(\1)(\s*\.?\s*)$", re.IGNORECASE)
+_EMPHASISED_COUNT = re.compile(r"(?<=\s)(\*{1,3}|_{1,2})([(\[]?\s*=?\s*\d[\d\s,+a-z.\-]{0,60}[)\]]?\.?)(\1)(\s*\.?\s*)$", re.IGNORECASE)
 
 
 def _blank(match: re.Match[str]) -> str:
@@ -75,6 +75,8 @@ def normalise(text: str) -> str:
     >>> normalise("**Rnd 4:** (2 sc, inc) × 6 – 24 sc")
     '  Rnd 4:   (2 sc, inc) x 6 - 24 sc'
     """
+    if text.rstrip().rstrip(".").endswith("_"):
+        text = _EMPHASISED_COUNT.sub(_bracketed, text)
     if not text.isascii():
         text = text.translate(_SIGNS).translate(_LOOKALIKES)
     elif "_" in text or "\t" in text or "`" in text:

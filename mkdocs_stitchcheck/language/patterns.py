@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from ..findings import Edit, Findings, Severity
-from ..source import BlockLine, Statement
+from ..source import BlockLine, Span, Statement
 from . import vocabulary
 from .cursor import Context, Unreadable, index_words
 from .header import finish_header, read_header
@@ -15,6 +16,7 @@ from .instructions import Instruction, read_instruction
 from .labels import known_key, split_key
 from .lines import Cut, cut_blocks, holds_pattern_words
 from .near import nearest
+from .other_terms import OTHER_TERMS, likely_terms
 from .round_labels import LIMIT, find_label, find_moment
 from .syntax import (
     Again,
@@ -34,10 +36,12 @@ from .syntax import (
     RoundLine,
     Stated,
     Step,
+    Trust,
     Turn,
 )
 
 _HEADING_WORDS = 6
+_FORMS_PATTERN = re.compile(r"^\s*(?:these|the last|last)\s+\w+\s+(?:rows?|rnds?|rounds?)\s+(?:form|make|are|set)\b|^\s*(?:rows?|rnds?|rounds?)\s+\d+[\d\s-]*(?:to\s+\d+\s+)?(?:form|make|set)s?\b", re.IGNORECASE)
 
 
 def read_patterns(
@@ -53,7 +57,7 @@ def read_patterns(
     A second ``Title:`` starts a second pattern. *terms* is the site's own default where a pattern declares none.
     *plain* is true for a text file, whose prose is gathered in one info.
     """
-    cuts = cut_blocks(blocks)
+    cuts = cut_blocks(blocks, terms)
     _mark_headings(cuts)
     return [_Reader(part, headings, findings, terms, plain).read() for part in _split_patterns(cuts) if part]
 
@@ -85,7 +89,7 @@ def _mark_headings(cuts: list[Cut]) -> None:
             continue
         if cut.kind == "step" and not (text.endswith(":") or text.isupper() or "(" in text):
             continue
-        cut.kind = "plain-heading"
+        cut.kind, cut.statement = "plain-heading", cut.statement.as_read()
 
 
 def _heading_like(text: str) -> bool:
@@ -141,6 +145,7 @@ class _Reader:
         self.context = Context()
         self.state = _State()
         self.unknown: dict[str, _Unknown] = {}
+        self.suspects: list[tuple[str, Span]] = []
 
     def read(self) -> Pattern:
         pattern = self.pattern
@@ -201,6 +206,15 @@ class _Reader:
                 self.context.pieces.add(name)
                 self.context.pieces.update(_other_names(name))
 
+        terms = OTHER_TERMS.get(header.terms)
+        for key, color in header.colors.items() if terms is not None else ():
+            if key.isupper() and key.lower() in terms.index and color.statement is not None:
+                self.findings.add(
+                    "two-meanings", color.statement.span(),
+                    f"{key} is a colour here and a word of {terms.name}, which the pattern declares; it is read as that word.",
+                    suggestion="Give the colour another letter.",
+                )  # fmt: skip
+
     # --- statements that are no rounds ------------------------------------------------------------------------------
 
     def _header(self, cut: Cut) -> None:
@@ -210,6 +224,14 @@ class _Reader:
         self._begin(read_heading(cut.statement, self.context.colors), cut)
 
     _plain_heading = _heading
+
+    def _too_long(self, cut: Cut) -> None:
+        line = cut.statement.lines[0]
+        span = Span(line.number, line.column, line.number, line.column + 40)
+        self.findings.add(
+            "unreadable-line", span, f"This line is {len(line.text):,} characters long; no round is, so it is not read.",
+            suggestion="Cut it into rounds, one a line.",
+        )  # fmt: skip
 
     def _note(self, cut: Cut) -> None:
         self._add(Line("note", cut.statement), cut)
@@ -252,7 +274,10 @@ class _Reader:
             self._step(cut)
             return
         text = cut.statement.text
-        if holds_pattern_words(text):
+        if _FORMS_PATTERN.search(cut.statement.words):
+            self._add(Line("note", cut.statement), cut)
+            return
+        if holds_pattern_words(cut.statement.words):
             read = read_instruction(cut.statement, self.context, 0)
             if self._repeats_rounds(cut, read):
                 return
@@ -277,7 +302,14 @@ class _Reader:
     def _repeats_rounds(self, cut: Cut, read: Instruction) -> bool:
         """"Rep Rnd 5 three more times." without a label: the rounds that follow, numbered on."""
         steps = [step for step in read.steps or () if not isinstance(step, Aside)]
-        if not steps or not all(isinstance(step, Again) for step in steps) or self.state.last is None:
+        if steps and isinstance(steps[0], Again) and self._whole_piece(cut, read, steps):
+            return True
+        if self.state.last is None or not steps:
+            return False
+        if all(isinstance(step, (Again, Trust)) for step in steps) and any(isinstance(step, Trust) for step in steps):
+            self._on_trust(cut, read)
+            return True
+        if not all(isinstance(step, Again) for step in steps):
             return False
         count = 0
         for step in steps:
@@ -295,6 +327,23 @@ class _Reader:
         self._report(cut.statement, read)
         self._add(RoundLine("round", cut.statement, label, read.steps, read.stated, read.body), cut)
         self._number(label)
+        return True
+
+    def _on_trust(self, cut: Cut, read: Instruction) -> None:
+        """"Rep Row 2 until piece measures 20 cm": so many rounds as it takes."""
+        label = RoundLabel(read.body[0], read.body[0], self._kind(), "The repeated rows", name="repeat")
+        self._report(cut.statement, read)
+        self._add(RoundLine("round", cut.statement, label, read.steps, read.stated, read.body), cut)
+
+    def _whole_piece(self, cut: Cut, read: Instruction, steps: list[Step]) -> bool:
+        """"Same as Back." as a piece's first line: the piece is worked as that one."""
+        again = steps[0]
+        assert isinstance(again, Again)
+        piece = self.state.piece
+        if piece is None or self.state.rounds or again.reference.rounds or not again.reference.piece or len(steps) > 1:
+            return False
+        piece.same_as = again.reference
+        self._add(Line("note", cut.statement), cut)
         return True
 
     def _kind(self) -> str:
@@ -381,6 +430,9 @@ class _Reader:
     def _round(self, cut: Cut) -> None:
         assert cut.label is not None
         label = cut.label.label
+        if cut.label.bare and self._counts_first(label):
+            self._count_first(cut)
+            return
         if self._is_new_piece(label):
             self.state.piece = None
         moment, end = self._moment(cut)
@@ -397,6 +449,23 @@ class _Reader:
         self._add(line, cut)
         self._number(label)
         self._after(steps)
+
+    def _counts_first(self, label: RoundLabel) -> bool:
+        """"18: (sc, inc) x 6": a bare number that does not go on with the numbering is the count."""
+        return label.first is not None and label.first not in (1, (self.state.last or 0) + 1) and len(label.numbers) == 1 and label.first == label.last
+
+    def _count_first(self, cut: Cut) -> None:
+        assert cut.label is not None
+        number = cut.label.label.written[0]
+        read = read_instruction(cut.statement, self.context, cut.label.body)
+        if self.state.rounds and (_in_ring(read.steps or ()) or _starts_piece(read.steps or ())):
+            self.state.piece = None
+        label = RoundLabel(number.start, number.end, self._kind(), f"The round of {number.value}", name="round")
+        stated = read.stated or (Stated(number.start, number.end, "total", number),)
+        self._report(cut.statement, read)
+        self._add(RoundLine("round", cut.statement, label, read.steps, stated, read.body), cut)
+        self.state.rounds += 1
+        self._after(read.steps)
 
     def _says_nothing(self, cut: Cut, line: RoundLine) -> None:
         """A label without an instruction: "Rnd 2:", or only a count behind it."""
@@ -494,7 +563,7 @@ class _Reader:
 
     def _step(self, cut: Cut) -> None:
         moment, end = self._moment(cut)
-        if cut.statement.text.lstrip()[:3].lower() in ("rep", "rpt", "wor"):
+        if cut.statement.text.lstrip()[:3].lower() in ("rep", "rpt", "wor", "sam", "as ", "con"):
             read = read_instruction(cut.statement, self.context, 0, end)
             if self._repeats_rounds(cut, read):
                 return
@@ -519,6 +588,8 @@ class _Reader:
 
     def _report(self, statement: Statement, read: Instruction) -> None:
         for problem in read.problems:
+            if problem.rule in ("unknown-stitch", "unreadable-line"):
+                self._suspect(statement, problem)
             if problem.rule == "unknown-stitch":
                 word = statement.text[problem.start : problem.end].lower()
                 if word in self.unknown:
@@ -530,7 +601,7 @@ class _Reader:
 
     @staticmethod
     def _place_name(statement: Statement) -> str:
-        found = find_label(statement.text)
+        found = find_label(statement.words)
         return f"{found.label.text} (line {statement.line})" if found else f"line {statement.line}"
 
     def _add_problem(self, statement: Statement, problem: Unreadable, message: str) -> None:
@@ -548,6 +619,7 @@ class _Reader:
             )  # fmt: skip
 
     def _report_unknown(self) -> None:
+        self._hint_at_terms()
         for unknown in self.unknown.values():
             statement, problem = unknown.first
             others = ""
@@ -556,6 +628,20 @@ class _Reader:
                 more = f" and {len(unknown.places) - 8} more places" if len(unknown.places) > 8 else ""
                 others = f" It stands also in {shown}{more}."
             self._add_problem(statement, problem, problem.message + others)
+
+    def _hint_at_terms(self) -> None:
+        """Where most words that could not be read are of one other language, how to declare it; it is never guessed."""
+        likely = None if self.pattern.header.terms in OTHER_TERMS else likely_terms(word for word, _span in self.suspects)
+        if likely is not None:
+            self.findings.add(
+                "terms-unknown", self.suspects[0][1], f"What can't be read here looks like words of {likely.name}.",
+                suggestion=f"If so, write Terms: {likely.code} at the top.",
+            )  # fmt: skip
+
+    def _suspect(self, statement: Statement, problem: Unreadable) -> None:
+        """Keeps the words at a place that could not be read, in case they are of another language."""
+        for match in re.finditer(r"[^\W\d_]+", statement.text[problem.start : problem.start + 60]):
+            self.suspects.append((match[0], statement.span(problem.start + match.start(), problem.start + match.end())))
 
     def _link_same(self) -> None:
         for piece in self.pattern.pieces:

@@ -37,14 +37,15 @@ _SAME_TAILS = frozenset(["as", "join", "joining", "sl", "st", "last", "first", "
 def loop_here(cursor: Cursor) -> str:
     """loop = ["in" | "through"] ["the"] "back loop only" | "BLO" ... ; "" where none stands here."""
     at = cursor.at
-    cursor.accept("in", "into", "through", "thru", "working", "on", "work")
-    cursor.accept("in", "into", "through")
+    cursor.accept("in", "into", "through", "thru", "working", "on", "work", "behind")
+    cursor.accept("in", "into", "through", "behind")
     cursor.accept("the")
     for side, phrases in _LOOPS.items():
         if cursor.phrase(phrases):
             cursor.accept("only")
             if cursor.peek() == "of" and cursor.peek(1) in ("rnd", "round", "row"):
                 break
+            cursor.phrase(("of sts", "of the sts", "of st", "of stitches", "of the stitches", "of the loop", "on this row only", "on this round only"))
             return side
     cursor.at = at
     return ""
@@ -86,6 +87,8 @@ def read_place(cursor: Cursor) -> Place | None:
             return _to_last(cursor, start)
         layers = 2 if cursor.phrase(_LAYERS) else 1
         return _close(Place(start, cursor.end, "rest", layers=layers), cursor)
+    if cursor.peek() == "in" and cursor.peek(1) == "/" and cursor.peek(2) == "around":
+        cursor.at += 2
     preposition = cursor.accept("in", "into", "on", "onto", "over", "across", "through", "thru", "along", "to", "around", "from", "between", "at", "of")
     word = cursor.tokens[cursor.at - 1].text if preposition else ""
     found = _target(cursor, start, word)
@@ -168,7 +171,7 @@ def _space(cursor: Cursor) -> str:
 
 def _target(cursor: Cursor, start: int, preposition: str) -> Place | None:
     """target = ring | chain from hook | each ... | next ... | first | last | same | N noun | ordinal noun | free loops"""
-    for reader in (_ring, _tops, _each, _same, _of_pieces, _position, _loops_of, _spaces, _numbered):
+    for reader in (_ring, _tops, _each, _loops_of, _same, _of_pieces, _position, _spaces, _numbered, _below, _into_stitch):
         at = cursor.at
         found = reader(cursor, start, preposition)
         if found is not None:
@@ -272,6 +275,9 @@ def _same(cursor: Cursor, start: int, preposition: str) -> Place | None:
         return None
     if not _noun(cursor):
         cursor.accept("place", "one", "base")
+    if cursor.accept("as") and cursor.accept("ch", "chain", "the"):
+        cursor.accept("-")
+        cursor.number()
     while cursor.peek() in _SAME_TAILS and not (cursor.peek() in ("and", "in") and cursor.peek(1) not in _SAME_TAILS):
         cursor.at += 1
     return Place(start, cursor.end, "same")
@@ -281,6 +287,8 @@ def _position(cursor: Cursor, start: int, preposition: str) -> Place | None:
     """"next 5 sts", "first st", "last 2 sts", "2nd ch from hook", "3rd st", "remaining sts", "one st" """
     the = cursor.accept("the", "a", "any")
     if cursor.accept(*NEXT):
+        if (space := _long_space(cursor, start)) is not None:
+            return space
         number = cursor.number(article=False)
         return Place(start, cursor.end, "next", number, False, _noun(cursor))
     if (cursor.peek() in FIRST or (cursor.peek() == "1" and cursor.peek(1) == "st" and cursor.peek(2) in NOUNS)) and (preposition or the):
@@ -405,7 +413,7 @@ def _other_side_of(cursor: Cursor) -> Number | None:
 
 def _loops_of(cursor: Cursor, start: int, preposition: str) -> Place | None:
     """"in the free front loops of Rnd 9", "in unworked loops of rnd 9" """
-    cursor.accept("the", "each", "every")
+    cursor.phrase(("each of the", "each of", "the", "each", "every"))
     free = cursor.accept("free", "unworked", "unused", "remaining", "leftover", "exposed")
     side = ""
     for name in ("front", "back"):
@@ -432,11 +440,46 @@ def _spaces(cursor: Cursor, start: int, preposition: str) -> Place | None:
     if not preposition:
         return None
     cursor.accept("the", "a", "any")
+    if (space := _long_space(cursor, start)) is not None:
+        return space
     noun = _noun(cursor) if cursor.peek() in ("ch", "chain", "sp", "space", "lp", "sps") else ""
     if noun.startswith("space") or noun == "loop":
         chains = int(noun.split()[1]) if " " in noun and noun.split()[1].isdigit() else None
         return Place(start, cursor.end, "space", None, False, "space", chains=chains)
     return None
+
+
+def _long_space(cursor: Cursor, start: int) -> Place | None:
+    """"2-ch sp", "1ch-space", "3-ch-space": a space named by its length."""
+    at = cursor.at
+    number = cursor.number() if cursor.is_number(words=False) else None
+    cursor.accept("-")
+    if number is not None and cursor.accept("ch", "chain"):
+        cursor.accept("-")
+        if cursor.accept("sp", "space", "sps", "spaces", "loop", "lp"):
+            return Place(start, cursor.end, "space", None, False, "space", chains=number.value)
+    cursor.at = at
+    return None
+
+
+def _below(cursor: Cursor, start: int, preposition: str) -> Place | None:
+    """"spike in row below", "in st of previous rnd": one place, worked lower down."""
+    if not preposition:
+        return None
+    if cursor.phrase(("row below", "round below", "rnd below", "the row below", "the round below", "the rnd below", "rows below", "st below", "sts below")):
+        return Place(start, cursor.end, "next")
+    return None
+
+
+def _into_stitch(cursor: Cursor, start: int, preposition: str) -> Place | None:
+    """"FPdc in fpdc", "inc in dc": the stitch that is worked into, without next or each."""
+    if preposition not in ("in", "into"):
+        return None
+    matched = cursor.match_stitch()
+    if matched is None or matched[0].kind in ("skip", "chain", "slip"):
+        return None
+    cursor.at += matched[1]
+    return Place(start, cursor.end, "next", None, False, matched[0].key)
 
 
 def _numbered(cursor: Cursor, start: int, preposition: str) -> Place | None:
@@ -453,5 +496,5 @@ def _numbered(cursor: Cursor, start: int, preposition: str) -> Place | None:
         cursor.at = at
         return None
     if number.word and number.value == 1:
-        return Place(start, cursor.end, "next", None, False, noun)
+        return Place(start, cursor.end, "next", None, False, "stitch" if noun == "loop" else noun)
     return Place(start, cursor.end, "next", number, False, noun)

@@ -62,6 +62,8 @@ def read_bracket(cursor: Cursor, before: list[Step], read_steps: Reader) -> list
     body, remark = _body(cursor, inside, read_steps, first, stop)
     if remark is not None:
         return [remark]
+    if attached and mate == stop and _says_increase(before[-1], body):
+        return [Aside(opening.start, cursor.end, "remark")]
     if attached and mate == stop and _is_gloss(before[-1], body):
         return [Aside(opening.start, cursor.end, "remark")]
     extent = read_extent(cursor)
@@ -77,6 +79,16 @@ def read_bracket(cursor: Cursor, before: list[Step], read_steps: Reader) -> list
 def _attached(cursor: Cursor, first: int, before: list[Step]) -> bool:
     """Whether the bracket explains the step before it ("inc (2 sc in same st)"): no comma stands between."""
     return bool(before) and cursor.tokens[first - 1].text not in (",", ";", ".", ":", "and", "then", "+") if first else False
+
+
+def _says_increase(before: Step, body: list[Step]) -> bool:
+    """"2 sc in same st (inc)": the stitches go into a stitch of their own."""
+    if len(body) != 1 or not isinstance(body[0], Work) or body[0].stitch.kind != "increase" or body[0].count is not None:
+        return False
+    if isinstance(before, Work) and before.place is not None and before.place.kind in ("same", "next"):
+        before.place.kind = "next"
+        return True
+    return False
 
 
 def _is_gloss(before: Step, body: list[Step]) -> bool:
@@ -113,7 +125,7 @@ def _body(cursor: Cursor, inside: Cursor, read_steps: Reader, first: int, stop: 
     tokens = cursor.tokens[first + 1 : stop]
     digits = any(token.kind == "number" for token in tokens)
     start = cursor.tokens[first].start
-    if not digits and tokens[0].text in REMARK_WORDS:
+    if tokens[0].text in ("multiple", "see", "approx", "about", "optional") or not digits and tokens[0].text in REMARK_WORDS:
         return [], Aside(start, cursor.end, "remark")
     inside.at = first + 1
     try:
@@ -166,6 +178,9 @@ def read_star(cursor: Cursor, read_steps: Reader, notes: list[Unreadable]) -> li
     body, last = _two_parts(cursor, inside, mark, run, read_steps)
     if kind == "open":
         cursor.at = cursor.stop
+        last_step = body[-1] if body else None
+        if isinstance(last_step, Work) and last_step.place is not None and last_step.place.kind == "rest" and not last_step.place.each:
+            last_step.place = None  # "*3 sc, inc around": the whole is repeated around
         notes.append(_unmatched(cursor, first, f"The repeat that begins at this {mark} is never closed; it is read as going on to the end of the round."))
         return [Repeat(start, cursor.end, tuple(body), None, "rest", mark=mark, closed=False)]
     if kind == "pair":

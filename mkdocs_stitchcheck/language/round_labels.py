@@ -179,11 +179,10 @@ def _take_bracket(text: str, bracket: re.Match[str], found: FoundLabel, closed: 
     if match := _LENGTH.match(content):
         digits = match["n"].lower()
         value = _number(digits) if digits.isdigit() else NUMBER_WORDS.get(digits)
-        if value is None:
-            return False
-        at = bracket.start(bracket.lastindex or 1) + match.start("n")
-        label.length = Number(at, at + len(digits), (value,), not digits.isdigit())
-        return True
+        if value is not None:
+            at = bracket.start(bracket.lastindex or 1) + match.start("n")
+            label.length = Number(at, at + len(digits), (value,), not digits.isdigit())
+            return True
     if not closed:
         return False
     if re.fullmatch(r"\s*\d+\s*", content):

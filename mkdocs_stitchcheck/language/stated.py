@@ -109,7 +109,11 @@ def _bracketed(cursor: Cursor, tail: Tail) -> bool:
         tail.length = found
         tail.stop = opening
         return True
-    if _is_multiplier(before):
+    if _is_multiplier(before) or before and before[-1].kind == "number" and tokens[opening].glued:
+        return False
+    plain = found.form == "total" and not any(part.kind for part in found.parts)
+    beside = not before or before[-1].text in CLOSING
+    if tail.counts and found.form != "change" and not (plain and beside):
         return False
     tail.stop = opening
     if tail.stop > cursor.at and tokens[tail.stop - 1].text == "=":
@@ -182,7 +186,7 @@ def _open(cursor: Cursor, tail: Tail) -> bool:
             return False
         if token.text == "=" or _dash(tokens, index) or (token.text in ".;," and index > cursor.at):
             first = index + 1
-            bare = token.text == "=" or (token.text == "-" and tokens[index - 1].text == "-" and index > cursor.at)
+            bare = token.text == "=" or (token.text == "-" and index > cursor.at and (tokens[index - 1].text == "-" or _whole_before(tokens, cursor.at, index)))
             found = _try_open(cursor, first, tail.stop, must_name=not bare, lead="=" if bare else token.text)
             if found is not None:
                 while index > cursor.at and tokens[index - 1].text in "-=":
@@ -193,7 +197,29 @@ def _open(cursor: Cursor, tail: Tail) -> bool:
                 return True
             if token.text in "=.;":
                 return False
+        if token.text in ("total", "you", "count", "st", "stitch") and index > cursor.at and _led_count(cursor, tail, index):
+            return True
     return _only_count(cursor, tail)
+
+
+def _whole_before(tokens: list[Token], at: int, index: int) -> bool:
+    """"(3 sc, inc) x 5 - 25": the instruction before the dash is whole, so the number behind it is the count."""
+    return any(token.text in _WHOLE or token.text == "*" for token in tokens[at:index])
+
+
+def _led_count(cursor: Cursor, tail: Tail, index: int) -> bool:
+    """"... x 5 Total: 25 sts": words that lead to a count, with nothing to separate them."""
+    if cursor.tokens[index - 1].text in ("st", "stitch", "sts", "final"):
+        return False
+    probe = Cursor(cursor.statement, cursor.tokens, cursor.context, index, tail.stop)
+    if probe.phrase(_LEAD) is None or probe.peek() not in (":", "=") and not probe.is_number():
+        return False
+    found = _try_open(cursor, index, tail.stop, must_name=False, lead="=")
+    if found is None:
+        return False
+    tail.counts.insert(0, found)
+    tail.stop = index
+    return True
 
 
 def _only_count(cursor: Cursor, tail: Tail) -> bool:
@@ -254,7 +280,7 @@ def _remaining(tokens: list[Token], first: int, stop: int) -> bool:
 
 
 # Words that show that the instruction before a count is whole: "sc around. 24 sc", and not "1 sc. ch 1. 1 hdc".
-_WHOLE = frozenset(["around", "across", "turn", "join", "end", "each", "ea", "every", "rep", "repeat", "times", "even", "ring", "circle", "eor", "x", "even", "mr", "total"])
+_WHOLE = frozenset(["rem", "remaining", "around", "across", "turn", "join", "end", "each", "ea", "every", "rep", "repeat", "times", "even", "ring", "circle", "eor", "x", "even", "mr", "total"])
 
 
 _SURELY = ("made", "total", "rem", "remain", "remaining", "left", "altogether", "all")
@@ -270,9 +296,16 @@ def _is_work(tokens: list[Token], at: int, first: int, last: int, found: Stated)
     if any(token.text in _WHOLE or token.text == "*" for token in before):
         return False
     # The only separator of its kind, behind more than a bare stitch, separates the count.
+    commas = any(token.text == "," for token in before) and tokens[first].text != ","
     alone = sum(token.text == tokens[first].text and not _inside_name(tokens, at, index) for index, token in enumerate(before, at)) == 0
     number = found.number.value if found.number is not None else 0
-    return not (alone and number > 3 and (len(before) > 2 or any(token.kind == "number" for token in before)))
+    return not (alone and (commas and number > 1 or number > 3 or _same_number(before, number)) and (len(before) > 2 or any(token.kind == "number" for token in before)))
+
+
+def _same_number(before: list[Token], number: int) -> bool:
+    """"sc 3 - 3 sc": the only number of the instruction is the count."""
+    numbers = [token.text for token in before if token.kind == "number"]
+    return numbers == [str(number)]
 
 
 def _inside_name(tokens: list[Token], at: int, index: int) -> bool:
@@ -385,7 +418,7 @@ def _noun(inside: Cursor, flags: set[str]) -> tuple[str, int]:
     kind = ""
     space = _space(inside)
     if space:
-        kind = "space"
+        kind = space
     elif word in _STITCH_WORDS:
         inside.at += 1
         kind = "stitch"
@@ -405,6 +438,8 @@ def _noun(inside: Cursor, flags: set[str]) -> tuple[str, int]:
             sign = -1
         elif word in ("inc", "dec") and kind == "stitch" and inside.peek(1) in ("", ",", "-", "."):
             sign = 1 if word == "inc" else -1
+        elif word == "counting":
+            inside.at = inside.stop - 1  # "25 hdc counting tch as 1 hdc"
         elif word in _EACH:
             flags.add("each")
         elif word == "and" and inside.is_number(1):
@@ -417,7 +452,7 @@ def _noun(inside: Cursor, flags: set[str]) -> tuple[str, int]:
     return kind, sign
 
 
-def _space(inside: Cursor) -> bool:
+def _space(inside: Cursor) -> str:
     """space = "ch" ["-"] N ("sp" | "loop") | N "-" "ch" "sp" | ["ch"] "sps" """
     marks = [inside.peek(ahead) for ahead in range(5)]
     for length, test in (
@@ -430,8 +465,9 @@ def _space(inside: Cursor) -> bool:
     ):
         if test:
             inside.at += min(length, inside.stop - inside.at) if length != 4 or marks[0] != "-" else 3
-            return True
-    return False
+            chains = next((mark for mark in marks[:length] if mark.isdigit()), "")
+            return f"space {chains}" if chains and len(chains) < 4 else "space"
+    return ""
 
 
 def _is_space(word: str) -> bool:

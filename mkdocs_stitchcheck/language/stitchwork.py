@@ -11,6 +11,7 @@ from .near import all_nearest, distance
 from .places import loop_here, read_first, read_place
 from .repeats import Reader, color_key
 from .syntax import (
+    Aside,
     Chain,
     Group,
     Join,
@@ -47,6 +48,8 @@ def read_number_first(cursor: Cursor, read_steps: Reader) -> list[Step] | None:
     number = cursor.number(article=article)
     if number is None:
         return None
+    if cursor.peek() == "'" and cursor.tokens[cursor.at].glued and cursor.match_stitch(1) is not None:
+        cursor.at += 1
     multiplied = cursor.accept("x", "times")
     if multiplied and cursor.peek() == ":":
         cursor.at = at
@@ -183,7 +186,13 @@ def _family(cursor: Cursor, stitch: Stitch, number: Number | None, glued: bool) 
             cursor.accept("st", "sts")
             return vocabulary.together(_base(stitch), _width(cursor, count)), number, glued
         _mistyped_together(cursor)
-        if cursor.tokens[cursor.at].glued and stitch.key in ("inc", "dec"):
+        if cursor.tokens[cursor.at].glued and cursor.peek(1) in ("inc", "dec") and cursor.tokens[cursor.at + 1].glued:
+            count = cursor.number()
+            assert count is not None
+            wide = vocabulary.increase if cursor.peek() == "inc" else vocabulary.together
+            cursor.at += 1
+            return wide(_base(stitch), _width(cursor, count)), number, glued
+        if cursor.tokens[cursor.at].glued and stitch.key in ("inc", "dec") and cursor.peek() in ("2", "3", "4"):
             count = cursor.number()
             assert count is not None
             base = _base(stitch)
@@ -235,6 +244,12 @@ def _base(stitch: Stitch) -> Stitch:
 def _count_behind(cursor: Cursor, stitch: Stitch) -> tuple[Number, bool] | None:
     """"sc 5", "sc5", "sc x 5", "sc*5", "inc 6 times", "sc twice in next st" """
     at = cursor.at
+    opening = cursor.token()
+    if opening is not None and opening.text == "(" and opening.glued and opening.mate == cursor.at + 2 and opening.mate < cursor.stop:
+        cursor.at += 1
+        number = cursor.number()
+        cursor.at = opening.mate + 1 if number is not None else at
+        return (number, False) if number is not None else None
     if cursor.peek() in TIMES_WORDS and cursor.peek(1) in ("in", "into"):
         found = read_times(cursor)
         return (found[0], False) if found else None
@@ -280,11 +295,14 @@ def _placed(
     shaping = stitch.kind in ("increase", "decrease") and number is not None
     if shaping and cursor.peek() in ("evenly", "sts") and (spread := _spread(cursor, start, stitch, number)):
         return [spread]
+    if stitch.kind in ("increase", "decrease") and (shaped := _at_ends(cursor, start, stitch) or _every(cursor, start, stitch)):
+        return [shaped]
     if _more_stitches(cursor, number):
         return [More(start, cursor.end, (work,))]
     if stitch.kind == "decrease" and (trust := _down_to(cursor, start)):
         return [trust]
     _gloss(cursor)
+    cursor.phrase(("between sts", "between stitches", "between each st", "between the sts", "between 'legs' of st"))
     work.loop = loop or loop_here(cursor)
     work.place = read_place(cursor)
     if work.place is not None and work.place.kind == "chain":
@@ -311,6 +329,43 @@ def _placed(
     _times(cursor, work)
     work.end = cursor.end
     return [work, *_and_in(cursor, work)]
+
+
+_ENDS = (
+    "at each end", "at both ends", "each end", "each side", "at each side", "at beg and end", "at beginning and end",
+    "at the beginning and end", "at beg and at end", "at the beg and end", "on each side", "at both sides", "both sides",
+)  # fmt: skip
+
+
+def _at_ends(cursor: Cursor, start: int, stitch: Stitch) -> Spread | None:
+    """"inc 1 st at each end (of row)": two more over the row."""
+    at = cursor.at
+    cursor.accept("1")
+    cursor.accept("st", "sts")
+    if cursor.phrase(_ENDS) is None:
+        cursor.at = at
+        return None
+    cursor.phrase(("of row", "of the row", "of next row", "of this row", "of rnd", "of the next row"))
+    if cursor.peek() in ("of", "every", "on"):
+        cursor.at = at
+        return None
+    return Spread(start, cursor.end, Number(start, start, (2,)), stitch)
+
+
+def _every(cursor: Cursor, start: int, stitch: Stitch) -> Repeat | None:
+    """"inc 1 st in every 4th st": three plain stitches and an increase, around."""
+    at = cursor.at
+    cursor.accept("1", "one")
+    cursor.accept("st")
+    if cursor.accept("in", "every") and (cursor.tokens[cursor.at - 1].text == "every" or cursor.accept("every", "each")):
+        number = cursor.ordinal()
+        if number is not None and cursor.accept("st", "stitch", "sc") and number.value > stitch.uses:
+            read_place(cursor)
+            plain = Number(number.start, number.end, (number.value - stitch.uses,))
+            body = (Work(number.start, number.end, _base(stitch), plain), Work(start, number.start, stitch))
+            return Repeat(start, cursor.end, body, None, "rest", mark="every")
+    cursor.at = at
+    return None
 
 
 def _down_to(cursor: Cursor, start: int) -> Trust | None:
@@ -545,6 +600,8 @@ def _closed_to_ring(cursor: Cursor, chain: Chain) -> Ring | None:
 
 def _skip(cursor: Cursor, start: int, stitch: Stitch, number: Number | None) -> list[Step]:
     """skip = "sk" N [noun] | "sk" ["the"] ("next" | "first" | "last") [N] noun | N "sk" """
+    if cursor.phrase(("the joining sl st", "joining sl st", "the joining slip stitch", "the sl st", "the joining st", "the join")):
+        return [Aside(start, cursor.end, "remark")]
     if number is None and (cursor.is_number() or cursor.peek() in ("a", "an")):
         ordinal = cursor.ordinal()
         if ordinal is None:
@@ -638,6 +695,7 @@ def _into_ring(cursor: Cursor, into: Place, rest: int) -> list[Step]:
             number = cursor.number()
         if number is not None or matched[0].kind == "plain":
             _pass_ring(cursor)
+            cursor.phrase(("in it", "into it", "inside it", "in the ring"))
             return [Work(start, cursor.end, matched[0], number, into, number_first=number is not None)]
     elif number is not None and matched is None and (cursor.done or cursor.peek() in (",", ";", ".", "sts", "st", "(")):
         cursor.accept("sts", "st")

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from ..source import Statement
+
 _TOKEN = re.compile(r"(\d+)|([^\W\d_]+(?:'[^\W\d_]+)?)|(\S)")
 
 OPENING = {"(": ")", "[": "]", "{": "}", "<": ">"}
@@ -36,12 +38,28 @@ def tokenize(text: str, start: int = 0, end: int | None = None) -> list[Token]:
         number, word, mark = match.groups()
         at, stop = match.span()
         if word is not None:
-            tokens.append(Token("word", word.lower(), at, stop, at == last))
+            text_of = word.lower()
+            if text_of.endswith("'s") and len(text_of) < 7 and text_of[:-2] not in ("it", "that", "let"):
+                text_of = text_of[:-2] + "s"  # "19 sc's"
+            tokens.append(Token("word", text_of, at, stop, at == last))
         elif number is not None:
             tokens.append(Token("number", number, at, stop, at == last))
         else:
             tokens.append(Token("mark", mark, at, stop, at == last))
         last = stop
+    return tokens
+
+
+def statement_tokens(statement: Statement, start: int, end: int) -> list[Token]:
+    """The tokens of ``statement.text[start:end]``; where it has a reading, its English words with the writer's places."""
+    reading = statement.reading
+    if reading is None:
+        return tokenize(statement.text, start, end)
+    tokens = []
+    for token in tokenize(reading.text):
+        token.start, token.end = reading.place(token.start, token.end)
+        if start <= token.start and token.end <= end:
+            tokens.append(token)
     return tokens
 
 

@@ -97,11 +97,13 @@ INVISIBLE_WORDS = ("inv", "invisible")
 
 LOOPS = {
     "back": ("blo", "bl", "back loop only", "back loops only", "back loop", "back loops", "tbl", "blp",
-             "back half loop", "back wall", "through back loop", "through the back loop", "through back loops"),
+             "back half loop", "back wall", "through back loop", "back thread of loop", "back thread",
+             "rear wall of the loop", "back wall of the loop", "rear wall", "back loop of loop", "through the back loop", "through back loops"),
     "front": ("flo", "fl", "front loop only", "front loops only", "front loop", "front loops", "flp",
               "front half loop", "through front loop", "through front loops"),
     "third": ("3lo", "3rd loop", "third loop", "horizontal bar"),
     "both": ("both loops", "through both loops"),
+    "bump": ("back bump", "back bumps", "back ridge", "back ridges", "back bar", "back bars", "bump"),
 }
 
 # Common slips of fingers and autocorrect, tried before other near words.
@@ -210,6 +212,10 @@ def words(system: str) -> dict[tuple[str, ...], Stitch]:
     """
     table = stitches()
     found: dict[tuple[str, ...], Stitch] = {}
+    sc = table[SC_KEY]
+    for word, built in (("triple inc", increase(sc, 3)), ("double dec", together(sc, 3)), ("double inc", increase(sc, 3)),
+                        ("m1", increase(sc))):  # fmt: skip
+        found[words_of(word)] = built
     for key, name, *_numbers, more, _base in _OTHERS:
         for word in (key, name, *more):
             found.setdefault(words_of(word), table[key])
