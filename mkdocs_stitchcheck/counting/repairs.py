@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from ..language import syntax
 from ..language.vocabulary import SLIPS, Stitch, increase, stitches, together
+from ..source import Statement
 from .evaluate import evaluate
 from .judge import Outcome, Start, judge
 from .places import flat
@@ -79,7 +80,7 @@ def _program(steps: Steps, rounds: int) -> Program:
 def _numbers(case: Case) -> Iterator[Repair]:
     for number, step in editable(case.steps):
         now = _value(number, case.setting)
-        for other in _solutions(case, number, now):
+        for other in (*_bridging(case, step, now), *_solutions(case, number, now)):
             setting = replace(case.setting, replaced=number, replacement=other, asking=False)
             if other >= 1 and other != now and case.works(case.steps, setting):
                 yield Repair(
@@ -204,9 +205,8 @@ def _which(body: str, old: str, at: int) -> str:
 
 
 def _rewritten(case: Case) -> Iterator[Repair]:
-    text = case.line.statement.text
     setting = replace(case.setting, asking=False)
-    for steps, phrase, edit, cost in _variants(case.steps, text):
+    for steps, phrase, edit, cost in _variants(case.steps, case.line.statement):
         if case.works(steps, setting):
             yield Repair(phrase, edit, cost, _equal_pairs(steps, setting))
 
@@ -214,18 +214,19 @@ def _rewritten(case: Case) -> Iterator[Repair]:
 Variant = tuple[Steps, str, tuple[int, int, str] | None, float]
 
 
-def _variants(steps: Steps, text: str) -> Iterator[Variant]:
+def _variants(steps: Steps, statement: Statement) -> Iterator[Variant]:
     """*steps* with one step exchanged, dropped or doubled, at any depth."""
     for index, step in enumerate(steps):
         before, after = steps[:index], steps[index + 1 :]
         if isinstance(step, syntax.Work):
-            for stitch, word, cost in _others(step):
-                edit, old = _word_edit(step, text, word)
+            for stitch, english, cost in _others(step):
+                word = statement.own(english)
+                edit, old = _word_edit(step, statement, word)
                 yield (*before, replace(step, stitch=stitch), *after), f"{word} for {old}", edit, cost
             if step.stitch.kind not in ("slip", "skip", "chain") and step.place is None:
-                yield from _dropped_or_doubled(steps, index, text)
+                yield from _dropped_or_doubled(steps, index, statement.text)
         elif isinstance(step, syntax.Repeat):
-            for body, phrase, edit, cost in _variants(step.body, text):
+            for body, phrase, edit, cost in _variants(step.body, statement):
                 yield (*before, replace(step, body=body), *after), phrase, edit, cost
 
 
@@ -249,14 +250,14 @@ def _others(step: syntax.Work) -> Iterator[tuple[Stitch, str, float]]:
             yield table[word], word, 0.5
 
 
-def _word_edit(step: syntax.Work, text: str, word: str) -> tuple[tuple[int, int, str] | None, str]:
+def _word_edit(step: syntax.Work, statement: Statement, word: str) -> tuple[tuple[int, int, str] | None, str]:
     """Where the stitch's word stands in the step, to be replaced."""
-    written = text[step.start : step.end]
-    for old in (step.stitch.key, "increase", "decrease", "inc", "dec"):
+    written = statement.text[step.start : step.end]
+    for old in (statement.own(step.stitch.key).lower(), step.stitch.key, "increase", "decrease", "inc", "dec"):
         at = written.lower().find(old)
         if at >= 0 and old:
             return (step.start + at, step.start + at + len(old), word), written[at : at + len(old)]
-    return None, step.stitch.key
+    return None, statement.own(step.stitch.key)
 
 
 def _dropped_or_doubled(steps: Steps, index: int, text: str) -> Iterator[Variant]:
