@@ -122,6 +122,21 @@ def _value(number: syntax.Number, setting: Setting) -> int:
     return values[setting.size if setting.size < len(values) else 0] or 0
 
 
+def _bridging(case: Case, step: syntax.Step, now: int) -> list[int]:
+    """Chains count where they lie over as many skipped stitches, and only there: numbers that make them so."""
+    if isinstance(step, syntax.Chain):
+        numbers = [number for number, other in editable(case.steps) if _skips(other)]
+    elif _skips(step):
+        numbers = [number for number, other in editable(case.steps) if isinstance(other, syntax.Chain)]
+    else:
+        return []
+    return sorted({_value(number, case.setting) for number in numbers}, key=lambda value: abs(value - now))
+
+
+def _skips(step: syntax.Step) -> bool:
+    return isinstance(step, syntax.Work) and step.stitch.kind == "skip"
+
+
 def _solutions(case: Case, number: syntax.Number, now: int) -> list[int]:
     """Uses and makes are straight lines in a number, so two points give the solution; a repeat to the end is not."""
     here = _at(case, number, now)
@@ -145,9 +160,7 @@ def _at(case: Case, number: syntax.Number, value: int) -> tuple[int, int, bool]:
     open_repeat = w.remainder is not None or any(
         isinstance(step, syntax.Repeat) and step.extent != "times" for step in flat(case.steps)
     )
-    # Chains count where they lie over as many skipped stitches, and only there.
-    jumps = any(isinstance(step, syntax.Chain) and not step.turning for step in flat(case.steps))
-    return w.left, w.tally.made, open_repeat or jumps or w.side == 2
+    return w.left, w.tally.made, open_repeat or w.side == 2
 
 
 def _wanted(case: Case, made: int) -> int | None:
