@@ -73,6 +73,12 @@ def test_a_foundation_chain(key: str, chains: int, first: int, makes: int) -> No
     assert "count-mismatch" not in [finding.rule for finding in tree.findings.items]
 
 
+def test_a_slip_stitch_into_the_last_chain_is_a_stitch() -> None:
+    tree = Tree().line("foundation", chain(13))
+    steps = (work("sc", where=place("chain", 2)), work("sc", 10), work("sl st", where=place("last", noun="chain")))
+    assert tree.row(1, *steps, count=12).rules() == []
+
+
 def test_a_stitch_and_a_space_along_a_chain() -> None:
     tree = Tree().line("foundation", chain(210))
     body = (chain(1), work("sk", 1), work("sc", where=place("next", noun="chain")))

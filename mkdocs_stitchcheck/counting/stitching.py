@@ -192,8 +192,10 @@ def _slip(w: Working, step: syntax.Work, steps: Steps, index: int) -> None:
     following = steps[index + 1] if index + 1 < len(steps) else None
     moves = not w.worked and place is None and number == 1 and isinstance(following, syntax.Chain)
     join = not w.unknown and not w.in_ring and not w.depth and w.left <= 0
-    if place is not None and (place.kind == "same" or place.noun == "chain" or place.kind == "first" and w.worked):
+    if place is not None and (place.kind == "same" or place.kind == "first" and w.worked):
         join = True
+    if place is not None and place.noun == "chain" and place.kind in ("first", "chain") and not w.chain:
+        join = True  # into a chain just made, as for a picot
     if join or moves:
         w.tally.stitch(color, step.stitch, number, 0)
         return
