@@ -51,6 +51,8 @@ def _placed(w: Working, step: syntax.Work, place: syntax.Place, steps: Steps, in
     count = w.times(step.count)
     if stitch.uses == 0 or place.kind == "ring":
         number = count * times
+        if place.kind == "ring" and w.chain:
+            w.left, w.in_ring = 0, True  # "Ch 4, join.": the chain was closed to a ring
     elif is_space(place):
         number = spaces(w, place, times, reserved(w, steps, index)) * count
     elif place.layers > 1 and place.reference is not None:

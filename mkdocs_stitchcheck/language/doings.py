@@ -153,11 +153,24 @@ def _other_side(cursor: Cursor) -> list[Step] | None:
     cursor.accept("now", "then", "continue", "continuing", "working", "work", "and")
     cursor.accept("work", "working")
     cursor.accept("back")
-    if cursor.phrase(_OTHER_SIDE) is None:
+    if cursor.phrase(_OTHER_SIDE) is None and not _side_words(cursor):
         cursor.at = at
         return None
     cursor.accept(":")
     return [OtherSide(start, cursor.end)]
+
+
+def _side_words(cursor: Cursor) -> bool:
+    """side = ("on" | "along" | "down" ...) ["the"] ("other" | "opposite") "side" ["of" ["the"] ["foundation"] "chain"]"""
+    at = cursor.at
+    if cursor.accept("on", "along", "down", "in", "around", "to", "up") and (cursor.accept("the") or True) and cursor.accept("other", "opposite", "second", "remaining") and cursor.accept("side", "loops", "edge"):
+        inside = cursor.at
+        if cursor.accept("of") and (cursor.accept("the") or True) and (cursor.accept("foundation", "starting", "beginning", "base", "beg") or True) and cursor.accept("ch", "chain", "chs", "chains"):
+            return True
+        cursor.at = inside
+        return True
+    cursor.at = at
+    return False
 
 
 def _turn(cursor: Cursor) -> list[Step] | None:
@@ -178,6 +191,9 @@ def _turn(cursor: Cursor) -> list[Step] | None:
 def _color(cursor: Cursor) -> list[Step] | None:
     """color change = "change to" X ["in last st"] | "with" X | "in" X ":" | "color" X | X "yarn" """
     start = cursor.start
+    if (called := color_key(cursor)) is not None and cursor.peek(called[1]) == "(" and cursor.tokens[cursor.at + called[1]].glued:
+        cursor.at += called[1]  # "A(6 sc)": the bracket is worked in that colour
+        return [ColorChange(start, cursor.end, called[0], called[0])]
     if cursor.phrase(_CHANGES):
         cursor.accept("the")
         return [_named_color(cursor, start)]
@@ -328,7 +344,7 @@ def _join(cursor: Cursor) -> list[Step] | None:
     at = cursor.at
     place = read_place(cursor)
     if place is not None and place.kind == "loops":
-        return [StartAt(start, cursor.end, place)]
+        return [Join(start, cursor.end, None, place.reference)]
     cursor.at = at
     end = _clause_end(cursor)
     join = Join(start, cursor.end)
@@ -396,6 +412,12 @@ def _aside(cursor: Cursor) -> list[Step] | None:
         cursor.at = at
         return None
     kind = DOINGS[phrase]
+    if kind == "fasten-off" and color_key(cursor) is not None:
+        kind = "yarn"  # "Fasten off A.": one colour ends, not the piece
+    if kind == "offset":
+        cursor.accept("+")
+        cursor.number()
+        return [Aside(start, cursor.end, "remark")]
     _to_break(cursor, strict=kind == "remark")
     return [Aside(start, cursor.end, kind)]
 

@@ -145,8 +145,8 @@ def _weighed(line: syntax.HeaderLine, header: syntax.Header, findings: Findings)
 
 
 def _notions(line: syntax.HeaderLine, header: syntax.Header, findings: Findings) -> None:
-    text, written = line.statement.text, line.statement.written
-    header.notions += [written[left:right] for left, right in parts(text, line.value_start)]
+    text = line.statement.text
+    header.notions += [line.statement.as_written(left, right) for left, right in parts(text, line.value_start)]
     check(text, find(text, line.value_start), line.value_start, "8 mm")
 
 

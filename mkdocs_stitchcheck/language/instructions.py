@@ -324,7 +324,9 @@ class _Steps:
             at = cursor.at
             cursor.accept("and", "then", "now", "&", "with")
             if self._works(cursor):
-                steps.extend(self._step(cursor, steps))
+                worked = self._step(cursor, steps)
+                _through_both(worked, steps)
+                steps.extend(worked)
                 continue
             cursor.at = at
             found = read_doing(cursor)
@@ -358,6 +360,16 @@ class _Steps:
             return cursor.match_stitch(cursor_ahead + 1) is not None or (cursor.is_number(cursor_ahead + 1) and cursor.match_stitch(cursor_ahead + 2) is not None)
         matched = cursor.match_stitch(cursor_ahead)
         return matched is not None and cursor.peek(cursor_ahead) not in ("cross", "chain", "loop", "slip", "miss", "close")
+
+
+def _through_both(worked: list[Step], before: list[Step]) -> None:
+    """"Fold opening, stitch together with 6 sc": after folding, a number of stitches goes through both layers."""
+    if not any(isinstance(step, Aside) and step.kind == "flatten" for step in before):
+        return
+    for step in worked:
+        if isinstance(step, Work) and step.place is None and step.count is not None and step.stitch.plain:
+            step.place = Place(step.start, step.end, "next", step.count, layers=2, noun="layers")
+            step.count = None
 
 
 def _finish(steps: list[Step], tail: Tail) -> list[Step]:

@@ -24,7 +24,7 @@ _ONLY_COUNT = re.compile(
     re.IGNORECASE,
 )
 _FOUNDATION = re.compile(
-    r"\s*(?:(?:with|using|in)\s+[^,.:]{1,30}[,:]\s*)?(?:ch(?:ain)?\b|\d+\s*ch\b|make\s+(?:an?\s+)?\d*\s*(?:ch|magic|ring|slip\s*knot)|"
+    r"\s*(?:(?:with|using|in)\s+[^,.:]{1,30}[,:]\s*)?(?:ch(?:ain)?(?:\b|(?=\d))|\d+\s*ch\b|make\s+(?:an?\s+)?\d*\s*(?:ch|magic|ring|slip\s*knot)|"
     r"(?:begin|start)\s+(?:with\s+)?(?:an?\s+)?(?:loop|magic|ring|ch|\d)|magic\s+(?:ring|circle|loop)|mr\b|mc\b|\d*\s*f(?:sc|hdc|dc)\b|dial\s+\d|into\s+(?:a\s+)?ring|slip\s*knot)",
     re.IGNORECASE,
 )

@@ -10,7 +10,7 @@ from .syntax import Number, Place
 from .words import TIMES_WORDS
 
 REPEAT_WORDS = ("rep", "repeat", "rpt", "repeating", "repeated", "reps", "repeats", "repeats:")
-MARKS = ("*", "†", "‡", "#", "◊", "+", "^", "°", "§")
+MARKS = ("*", "†", "‡", "#", "◊", "^", "°", "§")
 _TIMES = ("times", "time", "x")
 
 

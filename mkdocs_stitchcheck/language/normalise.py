@@ -21,6 +21,7 @@ _SIGNS = str.maketrans(
         **dict.fromkeys("∗⁎✱✲﹡⁕★☆", "*"),
         **dict.fromkeys("～〜∼˜", "~"),
         **dict.fromkeys("→⇒➔➜", ","),
+        **dict.fromkeys("↙↗↖↘←↑↓⇐⇑⇓⬅⬆⬇", " "),
         **dict.fromkeys("\t\v\f\u00a0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a", " "),
         **dict.fromkeys("\u200b\u200c\u200d\u200e\u200f\u2028\u2029\u202f\u205f\u2060\u3000\ufeff\u00ad", " "),
         **dict.fromkeys("_", " "),
@@ -44,6 +45,8 @@ _ENTITY = re.compile("|".join(map(re.escape, _ENTITIES)))
 _ESCAPE = re.compile(r"\\([*\[\]()#>~+.!<\-{}|])")
 _TAG = re.compile(r"</?(?:b|i|u|em|strong|br|p|span|sub|sup|small|mark|del|ins|font)(?:\s[^<>]{0,200})?/?>", re.IGNORECASE)
 _BOLD_START = re.compile(r"^(\s*(?:[-*•]\s+)?)(\*\*)([^*]{1,80}?)(\*\*)")
+# Bold in mid-round: "6 sc, **4 sc**, 8 sc"; doubled stars that repeat have a list between them or "rep" behind.
+_BOLD_INSIDE = re.compile(r"(?<=[,(] )\*\*([^*,;]{1,40}?)\*\*(?=\s*[,;)])")
 _BOLD_LABEL = re.compile(
     r"\s*(?:(?:r(?:oun)?n?ds?|rows?|r|foundation|next|set-?up|base|final|last)\b|\d|r\d|[a-z][a-z ]{1,30}:\s*$|[a-z ]{1,30}$)",
     re.IGNORECASE,
@@ -88,6 +91,7 @@ def normalise(text: str) -> str:
     if "<" in text:
         text = _TAG.sub(_blank, text)
     if "**" in text:
+        text = _BOLD_INSIDE.sub(lambda match: f"  {match[1]}  ", text)
         text = _BOLD_START.sub(_unbold, text, count=1)
     if text.rstrip().rstrip(".").endswith("*"):
         text = _EMPHASISED_COUNT.sub(_bracketed, text)

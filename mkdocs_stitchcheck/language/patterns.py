@@ -27,6 +27,7 @@ from .syntax import (
     Join,
     Line,
     Loops,
+    More,
     Number,
     Pattern,
     Piece,
@@ -38,6 +39,7 @@ from .syntax import (
     Step,
     Trust,
     Turn,
+    Work,
 )
 
 _HEADING_WORDS = 6
@@ -145,6 +147,7 @@ class _Reader:
         self.context = Context()
         self.state = _State()
         self.unknown: dict[str, _Unknown] = {}
+        self.before: int | None = None  # the last round of the piece before
         self.suspects: list[tuple[str, Span]] = []
 
     def read(self) -> Pattern:
@@ -281,6 +284,9 @@ class _Reader:
             read = read_instruction(cut.statement, self.context, 0)
             if self._repeats_rounds(cut, read):
                 return
+            if read.steps and not read.problems and _only_moves(read.steps):
+                self._unlabelled(cut, read)
+                return
             if read.steps and not read.problems and _works(read.steps) and (read.stated or _stretches(read.steps)):
                 self._unlabelled(cut, read)
                 return
@@ -388,6 +394,7 @@ class _Reader:
         self._open(piece, cut)
 
     def _open(self, piece: Piece, cut: Cut) -> None:
+        self.before = self.state.last
         self.pattern.pieces.append(piece)
         self.state = _State(piece, began_at=cut.block)
 
@@ -452,7 +459,7 @@ class _Reader:
 
     def _counts_first(self, label: RoundLabel) -> bool:
         """"18: (sc, inc) x 6": a bare number that does not go on with the numbering is the count."""
-        return label.first is not None and label.first not in (1, (self.state.last or 0) + 1) and len(label.numbers) == 1 and label.first == label.last
+        return label.first is not None and label.first not in (1, (self.state.last or self.before or 0) + 1) and len(label.numbers) == 1 and label.first == label.last
 
     def _count_first(self, cut: Cut) -> None:
         assert cut.label is not None
@@ -528,6 +535,8 @@ class _Reader:
         for step in steps or ():
             if isinstance(step, Aside) and step.kind == "fasten-off":
                 self.state.fastened = True
+            elif isinstance(step, Aside) and step.kind == "continue":
+                self.state.fastened = False
             elif isinstance(step, Ring):
                 self.context.ring_seen = True
 
@@ -535,15 +544,27 @@ class _Reader:
         starts = any(isinstance(step, Ring) for step in read.steps or ()) or _in_ring(read.steps or ())
         if starts and self.state.rounds:
             self.state.piece = None
+        if self.state.rounds and _only_moves(read.steps or ()):
+            self._report(cut.statement, read)
+            self._add(RoundLine("step", cut.statement, None, read.steps, read.stated, read.body), cut)
+            self._after(read.steps)
+            return
         kind = "foundation" if not self.state.rounds and (starts or self.state.piece is None or not self.state.piece.lines) else "round"
         label = None if kind == "foundation" else RoundLabel(read.body[0], read.body[0], "round", "the round without a label", name="round")
+        if label is not None and read.length is not None:
+            label.length = read.length
         self._report(cut.statement, read)
         self._add(RoundLine(kind, cut.statement, label, read.steps, read.stated, read.body), cut)
+        if label is not None:
+            self._number(label)
         self._after(read.steps)
 
     def _foundation(self, cut: Cut) -> None:
         moment, end = self._moment(cut)
         read = read_instruction(cut.statement, self.context, 0, end)
+        if read.steps is not None and _habit(cut.statement.text):
+            self._add(Line("note", cut.statement), cut)
+            return
         if read.steps is not None and not _is_foundation(read.steps):
             if self.state.rounds and not _starts_piece(read.steps):
                 self._step(cut)
@@ -683,6 +704,19 @@ def _starts_piece(steps: tuple[Step, ...]) -> bool:
 
 def _in_ring(steps: tuple[Step, ...]) -> bool:
     return any(getattr(getattr(step, "place", None), "kind", "") == "ring" for step in steps)
+
+
+def _habit(text: str) -> bool:
+    """"Ch 1, turn each row.": said once for all rows."""
+    return bool(re.search(r"\b(?:each|every) (?:row|round|rnd)\b", text, re.IGNORECASE)) and "turn" in text.lower()
+
+
+def _only_moves(steps: tuple[Step, ...]) -> bool:
+    """"sc 3 more to reach the side", "sl st in next st, FO": no round of its own."""
+    moves = [step for step in steps if not isinstance(step, Aside)]
+    return bool(moves) and all(
+        isinstance(step, (More, Join)) or isinstance(step, Work) and step.stitch.kind == "slip" for step in moves
+    )
 
 
 def _works(steps: tuple[Step, ...]) -> bool:

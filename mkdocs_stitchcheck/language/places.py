@@ -20,7 +20,9 @@ _ROUND_END = Phrases((
     "all the way round", "around the whole round", "throughout", "for the rest of the round", "for the rest of the row",
     "the rest of the way around", "the rest of the round", "the rest of the row", "to marker", "to the marker", "to m",
     "all the way", "to side edge", "along the row", "along the round", "over the whole round", "around entire round",
-    "until end of the round", "until end of the row",
+    "until end of the round", "until end of the row", "to end of chain", "to end of ch", "to the end of the chain",
+    "around both sides of the chain", "around both sides of the ch", "around both sides", "around both sides of ch",
+    "across the gap", "over the gap", "along the ch", "to the end of the ch", "to end of the chain",
 ))  # fmt: skip
 _TO_LAST = Phrases(("to last", "to the last", "until last", "until the last", "up to last", "up to the last", "to within last", "till last", "till the last", "to within the last"))
 _LAYERS = Phrases((
@@ -198,7 +200,7 @@ def _ring(cursor: Cursor, start: int, preposition: str) -> Place | None:
 _TOPS = Phrases((
     "top of tch", "top of t ch", "top of the tch", "top of turning ch", "top of turning chain", "top of the turning chain",
     "top of the turning ch", "top of beg ch", "top of ch", "tch", "turning ch", "turning chain", "the tch", "the turning chain",
-    "the turning ch", "top of the ch", "top ch of turning chain", "top of beginning ch", "top of first ch", "t ch", "beg ch",
+    "the turning ch", "top of the ch", "top of t - ch", "t - ch", "top of the t - ch", "the t - ch", "top ch of turning chain", "top of beginning ch", "top of first ch", "t ch", "beg ch",
     "top of the beginning ch", "top of starting ch", "top of the starting chain", "top of starting chain", "last tch",
 ))  # fmt: skip
 
@@ -368,6 +370,14 @@ def piece_here(cursor: Cursor, numbered: bool = True) -> str:
     return cursor.statement.text[start : cursor.end]
 
 
+def piece_ahead(cursor: Cursor) -> bool:
+    """Whether a piece is named here; nothing is read."""
+    at = cursor.at
+    found = piece_here(cursor)
+    cursor.at = at
+    return bool(found)
+
+
 def _of_pieces(cursor: Cursor, start: int, preposition: str) -> Place | None:
     """"around leg 2", "on right leg", "along the ch", "in next st of Leg 1", "in other side of 3 ch", "through arm and body" """
     if preposition not in ("around", "on", "along", "through", "thru", "in", "into", "over", "across", "onto"):
@@ -380,7 +390,7 @@ def _of_pieces(cursor: Cursor, start: int, preposition: str) -> Place | None:
             return Place(start, cursor.end, "piece", number, reference=Reference(start, cursor.end, (), "chain"))
         cursor.at = at
         the = cursor.accept("the")
-        which = cursor.accept("next", "first")
+        which = not piece_ahead(cursor) and cursor.accept("next", "first")
         if which or the and cursor.is_number():
             number = cursor.number() or Number(cursor.end, cursor.end, (1,))
             if not (_noun(cursor) and cursor.accept("of", "on", "from")):

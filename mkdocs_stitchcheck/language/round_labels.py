@@ -51,7 +51,11 @@ _AFTER_NUMBER = re.compile(
     r"\s*(?:[:.;)\]|(\[,&/~>=-]|(?:to|and|through|thru|rounds?|rnds?|rows?|rds?|incl\w*)\b|$)", re.IGNORECASE
 )
 _PLURAL_BEFORE = re.compile(r"(?:rounds|rnds|rds|rows|rs)\.?\s*\d+\s*$")
-_STITCH_NEXT = re.compile(r"\s*(?:sc|dc|hdc|tr|htr|inc|dec|sts?|ch|sl|ss|x)\b", re.IGNORECASE)
+_WORD_INSIDE = re.compile(r"[a-z]{2,}\.?\s*\d+$|\br\d+$", re.IGNORECASE)
+# "R10-13 15 sc" and "R10-13 sc around": what follows is whole without the second number.
+_WORK_NEXT = re.compile(
+    r"\s+(?:\d+\s*(?:sc|dc|hdc|tr|htr|sts?)\b|[(\[*]|(?:sc|dc|hdc|tr|htr)\s+(?:around|across|in|all|each|to|blo|flo)\b|work|as )", re.IGNORECASE
+)
 LIMIT = 10**6
 _MOMENT = re.compile(r"\s@\s*(?:(\d{1,2}):)?(\d{1,3}):(\d{2})\s*$")
 
@@ -127,9 +131,12 @@ def _really_goes_on(text: str, match: re.Match[str], number: Number, stretches: 
         return False
     if _AFTER_NUMBER.match(text, match.end()):
         return True
-    rises = bool(match["dash"]) and number.value > stretches[-1][1]
-    plural = _PLURAL_BEFORE.search(text[max(0, match.start() - 40) : match.start()].lower())
-    return rises and bool(plural) and not _STITCH_NEXT.match(text[match.end() : match.end() + 12])
+    if not match["dash"] or number.value <= stretches[-1][1]:
+        return False
+    if _PLURAL_BEFORE.search(text[max(0, match.start() - 40) : match.start()].lower()) or _WORD_INSIDE.search(match[0]):
+        return True
+    tight = " " not in match[0]
+    return tight and bool(_WORK_NEXT.match(text[match.end() : match.end() + 40]))
 
 
 def _finish(

@@ -244,6 +244,9 @@ def _base(stitch: Stitch) -> Stitch:
 def _count_behind(cursor: Cursor, stitch: Stitch) -> tuple[Number, bool] | None:
     """"sc 5", "sc5", "sc x 5", "sc*5", "inc 6 times", "sc twice in next st" """
     at = cursor.at
+    if stitch.kind == "picot" and cursor.accept("-"):
+        cursor.number()  # "picot-3" is its name
+        return None
     opening = cursor.token()
     if opening is not None and opening.text == "(" and opening.glued and opening.mate == cursor.at + 2 and opening.mate < cursor.stop:
         cursor.at += 1
@@ -486,6 +489,10 @@ def _and_in(cursor: Cursor, work: Work) -> list[Step]:
 
 def _chain(cursor: Cursor, start: int, number: Number | None) -> list[Step]:
     """chain = "ch" ["-"] N ["+" M] [counts] | N "ch" | "ch" ; closed to a ring by "join to form a ring"."""
+    if number is None and cursor.phrase(("an even number", "an odd number", "any number", "a multiple of", "multiple of", "as many as needed")):
+        while not cursor.done and cursor.peek() not in (",", ".", ";"):
+            cursor.at += 1
+        return [Trust(start, cursor.end, "a chain of no fixed number")]
     if number is None:
         at = cursor.at
         if cursor.peek() == "-" and cursor.tokens[cursor.at].glued and cursor.is_number(1, words=False):
@@ -740,6 +747,8 @@ def is_measure(cursor: Cursor) -> bool:
         if cursor.peek(ahead + 1) == "-":
             return False
     unit = cursor.peek(ahead)
+    if unit == "'" and cursor.match_stitch(ahead + 1) is not None:
+        return False
     if unit in _MEASURE and not (unit == "in" and cursor.peek(ahead + 1) in ("next", "each", "same", "the", "a", "magic", "mr", "mc", "ring", "first", "last", "back", "front", "one", "circle", "loop")):
         return True
     if unit in ("st", "sts", "stitches", "rnds", "rows", "rounds"):

@@ -23,7 +23,7 @@ from .syntax import Number
 _TOKEN = re.compile(r"(?P<number>\d+)|(?P<word>[^\W\d_](?:[^\W\d_]|[\u0300-\u036f])*(?:'[^\W\d_]+)?)|(?P<mark>\S)")
 _CAPTURE = re.compile(r"([#%@])(\d)")
 _DECLARATION = re.compile(r"(?:^|[:;,])\s*([^\W\d_]{1,12})\s*=\s*([^;,=]{1,60})")
-_TRANSLATED_HEADERS = ("gauge", "swatch", "abbreviations", "special stitch", "turning chain")
+_TRANSLATED_HEADERS = ("gauge", "swatch", "abbreviations", "special stitch", "turning chain", "notions", "eyes", "stuffing")
 _MEANINGS = ("abbreviations", "special stitch")
 _CLAUSE_END = frozenset(",;.:")
 _MOST_EVERY = 60

@@ -127,7 +127,8 @@ _PHRASES = {
     "schließen|zusammenziehen|zuziehen": "!close", "annähen|aufnähen|zusammennähen|festnähen|aufsticken|sticken|ansticken|nähen": "!sew",
     "flach drücken|legen": "!flatten", "zusammenlegen|falten": "!fold", "maschenmarkierer [setzen|einsetzen|anbringen|versetzen]": "place marker", "markierer [setzen]": "place marker",
     "[durch] beide lagen|schichten": "through both layers", "[in] spiralrunden|spirale [häkeln|arbeiten]": "work in spiral", "in runden häkeln|weiterhäkeln": "work in rounds",
-    "zwischen": "between", "hinreihen": "RS",
+    "zwischen": "between", "knopf|knöpfe": "~buttons", "perle|perlen|holzperlen": "~beads", "draht": "~wire",
+    "magnet|magnete": "~magnet", "glöckchen|rassel": "~bell", "kordel|schnur": "~cord", "hinreihen": "RS",
     # small words
     "häkeln|arbeiten|gehäkelt|weiterhäkeln": "~", "und|u|sowie": "~and", "dann|danach|anschließend": "~then", "je|jeweils": "~",
     "von|vom|aus": "~of", "mit": "~with", "in|im|ins": "~in", "ein|eine|einen|einem|einer|eines": "~a", "insgesamt": "total", "gesamt": "total",

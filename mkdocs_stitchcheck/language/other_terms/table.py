@@ -45,6 +45,16 @@ class OtherTerms:
     cased: frozenset[str] = frozenset()  # words that are read in capitals only
     ring_unsaid: bool = False  # whether "R1: 6X" by itself begins with a ring
 
+    @property
+    def translates(self) -> bool:
+        """Whether the names are of another language, so that the English ones stand beside them."""
+        return self.code != "letters"
+
+    @property
+    def title(self) -> str:
+        """What the list of abbreviations is called."""
+        return f"{self.name} terms" if self.translates else self.name.removeprefix("the ")
+
     @cached_property
     def own(self) -> dict[str, str]:
         """The writer's word for each stitch, by its English key."""
