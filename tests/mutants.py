@@ -46,7 +46,8 @@ _ASIDE = re.compile(  # numbers that count nothing
       | @\s*\d+:\d+(?::\d+)?
       | \bch-?\s*\d+(?=\s*(?:\((?:count|does|not)|,?\s*(?:&|and)?\s*turn|\.\s*turn))   # the height of a turning chain
       | (?<=turn[,.]\s)ch\s*\d+ | (?<=turn\s)ch\s*\d+
-      | ^\s*ch\s*\d+(?=\s*(?:,|\([^)]*\),)) | (?<=ring,\s)ch\s*\d+(?=,)
+      | ^\s*ch(?:ain)?\s*\d+(?=\s*(?:,|\([^)]*\),)) | (?<=ring,\s)ch\s*\d+(?=,)
+      | ^\s*ch\s*1(?=\.\s*\S)                                     # Ch 1. at the start of a joined round
       | \bmulti\w*\sof\s\d+ | \bcounts?\sas\s[^,;]*?\d+ | \(\d+\sskipped[^)]*\) | \(=\s*\d+(?:st\s)?[^)\d]+\)
     """,
     re.IGNORECASE | re.VERBOSE,

@@ -59,9 +59,9 @@ class Form:
         """The start in the terms of the pattern."""
         if not _START.fullmatch(self.before):
             return line
-        for terms, words in _STARTS_IN.items():
-            if terms in self.header.lower():
-                return re.sub(r"\b(?:sc|inc|dec)\b", lambda match: words[match[0]], line)
+        words = next((words for terms, words in _STARTS_IN.items() if terms in self.header.lower()), {})
+        for word, name in words.items():
+            line = re.sub(rf"\b{word}\b", name, line)
         return line
 
 
