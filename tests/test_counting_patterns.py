@@ -63,6 +63,15 @@ def test_one_line_for_several_rounds() -> None:
     assert tree.count().rounds[2].worked == 4
 
 
+def test_a_count_for_each_round_of_a_range() -> None:
+    for counts, rules in (((12, 24, 48), []), ((12, 25, 48), ["count-mismatch"]), ((12, 48), ["range-length"])):
+        tree = ring().round(2, work("inc", where=REST), last=4)
+        line = tree.pattern.pieces[0].lines[-1]
+        assert isinstance(line, syntax.RoundLine)
+        line.stated = tuple(syntax.Stated(9, 12, number=number(count)) for count in counts)
+        assert tree.rules() == rules
+
+
 @pytest.mark.parametrize(("last", "length", "wrong"), [(7, 4, True), (7, 3, False), (3, None, True)])
 def test_the_length_of_a_range(last: int, length: int | None, wrong: bool) -> None:
     tree = disc(4).round(5, work("sc", where=REST), last=last, count=24, length=length)

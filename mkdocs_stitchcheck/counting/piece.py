@@ -118,6 +118,8 @@ class PieceWalk:
             return
         if program.refers:
             self._check_length(line, program)
+        if 1 != len(line.stated) != program.rounds > 1 and line.stated:
+            self._check_counts(line, program)
         if only_makes_chains(line):
             foundation(self, done)
             return
@@ -201,6 +203,16 @@ class PieceWalk:
         if not outcome.fits and first is last and outcome.rounds > 1:
             once = done.material
             done.material = {key: count * outcome.rounds for key, count in once.items()}
+
+    def _check_counts(self, line: syntax.RoundLine, program: Program) -> None:
+        """Several counts behind a range are one for each round."""
+        first, last = line.stated[0], line.stated[-1]
+        noun = messages.round_noun(line, 2)
+        self.shared.reporter.add(
+            "range-length", line.statement.span(first.start, last.end),
+            f"{messages.name_of(line)} are {program.rounds} {noun}, but {len(line.stated)} counts are written.",
+            self.piece, line, suggestion="Write one count for each, or the last one only.",
+        )  # fmt: skip
 
     def _check_length(self, line: syntax.RoundLine, program: Program) -> None:
         """"Rows 8-21: rep rows 4-7 three times" must be as many rounds as its numbers say."""
