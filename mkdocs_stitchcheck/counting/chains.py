@@ -163,10 +163,14 @@ def leave_rest(w: Working) -> None:
 
 def leave(w: Working, step: syntax.Leave, steps: Steps, index: int) -> None:
     """"leave rem 6 sts unworked": so many wait."""
-    w.leaving = True
     if step.number is None:
         leave_rest(w)
         return
     number = w.value(step.number)
+    if w.leaving and not w.left and w.waits >= number and any(isinstance(s, syntax.Turn) for s in steps[:index]):
+        w.left = w.waits - number  # "turn, leave rem 6 sts unworked": the turn left them already; so many are meant
+        w.waits = number
+        return
+    w.leaving = True
     w.waits += number
     w.left -= number

@@ -153,7 +153,7 @@ def _other_side(cursor: Cursor) -> list[Step] | None:
     cursor.accept("now", "then", "continue", "continuing", "working", "work", "and")
     cursor.accept("work", "working")
     cursor.accept("back")
-    if cursor.phrase(_OTHER_SIDE) is None and not _side_words(cursor):
+    if not _side_words(cursor) and cursor.phrase(_OTHER_SIDE) is None:
         cursor.at = at
         return None
     cursor.accept(":")
@@ -203,6 +203,15 @@ def _color(cursor: Cursor) -> list[Step] | None:
     lead = cursor.accept("with", "using", "in", "use", "join", "attach", "now", "continue")
     cursor.accept("with", "in") if lead else None
     cursor.accept("the") if lead else None
+    if lead and cursor.peek() == "#" and cursor.is_number(1, words=False):
+        cursor.at += 2  # "with #1234 (White)": the shade's number, then its name
+        if cursor.peek() == "(" and cursor.tokens[cursor.at].mate > 0:
+            inside = Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at + 1, cursor.tokens[cursor.at].mate)
+            named = color_key(inside)
+            name = cursor.statement.text[inside.start : cursor.tokens[inside.stop - 1].end]
+            cursor.at = inside.stop + 1
+            return [ColorChange(start, cursor.end, named[0] if named else name, named[0] if named else None)]
+        return [ColorChange(start, cursor.end, cursor.tokens[cursor.at - 1].text)]
     found = color_key(cursor)
     explicit = cursor.peek() in ("color", "colour", "col")
     if found is not None and (lead or explicit or cursor.peek(found[1]) in (":", "yarn", "", ",")):
@@ -259,6 +268,7 @@ def _again(cursor: Cursor) -> list[Step] | None:
         name = read_piece_name(cursor)
         if name:
             reference = Reference(first, cursor.end, (), name)
+            _as_far_as(cursor, reference)
     if reference is None:
         cursor.at = at
         return None
@@ -273,6 +283,18 @@ def _again(cursor: Cursor) -> list[Step] | None:
         more = True
     step = Again(start, cursor.end, reference, times, more)
     return [step, *_then_again(cursor)]
+
+
+def _as_far_as(cursor: Cursor, reference: Reference) -> None:
+    """"Same as left arm to Rnd 12": from its first round to that one."""
+    at = cursor.at
+    if cursor.accept("to", "through", "until", "up"):
+        cursor.accept("to")
+        upto = read_reference(cursor)
+        if upto is not None and len(upto.rounds) == 1:
+            reference.rounds, reference.numbers, reference.end = ((1, upto.rounds[0][1]),), upto.numbers, cursor.end
+            return
+    cursor.at = at
 
 
 def _then_again(cursor: Cursor) -> list[Step]:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Iterator
 
 from ..findings import Edit, Findings
+from ..source import ReadStatement
 from . import syntax
 from .declared import declared_stitch, derived
 from .gauges import read_gauge
@@ -96,7 +97,7 @@ def _one_special(line: syntax.HeaderLine, header: syntax.Header, findings: Findi
                           "Write it as in bobble = 5 dc closed together in one st; uses 1, makes 1.")
     stitch, settled = declared_stitch(text, (left, relation.start()), (relation.end(), right), header.terms)
     for start, end in _names(text, left, relation.start()):
-        _declare(line, header, findings, start, end, text[relation.end() : right].strip(), stitch, True)
+        _declare(line, header, findings, start, end, _shown(line, relation.end(), right), stitch, True)
     if not settled:
         findings.add("style", line.statement.span(left, right),
                      f"Nothing says how many stitches {stitch.name} is worked into and how many it counts as; "
@@ -133,7 +134,15 @@ def _abbreviations(line: syntax.HeaderLine, header: syntax.Header, findings: Fin
             meaning = bracket.group(1).strip()
         else:
             continue
-        _declare(line, header, findings, start, end, meaning, derived(meaning, header.terms, header.special), False)
+        shown = _shown(line, relation.end(), right) if relation else meaning
+        _declare(line, header, findings, start, end, shown.strip(" ."), derived(meaning, header.terms, header.special), False)
+
+
+def _shown(line: syntax.HeaderLine, left: int, right: int) -> str:
+    """What readers see of a meaning: the writer's own words, also where English ones were read for them."""
+    statement = line.statement
+    own = isinstance(statement, ReadStatement)
+    return (statement.as_written(left, right) if own else statement.text[left:right]).strip()
 
 
 def _declare(

@@ -47,7 +47,7 @@ def read_heading(statement: Statement, colors: Mapping[str, str]) -> Heading:
     moment = find_moment(text)
     if moment is not None:
         text = text[: moment[0]]
-    text = text.strip().lstrip("#").strip()
+    text = re.sub(r"^\d{1,2}[.)]\s+", "", text.strip().lstrip("#").strip())
     heading = Heading(text, moment=moment[1] if moment else None)
     if _MAKING_UP.match(text):
         heading.name, heading.making_up = text.rstrip(": "), True
@@ -89,6 +89,11 @@ def _name(text: str, made: re.Match[str] | None) -> str:
     if made and made.start() < len(name):
         name = name[: made.start()]
     return name.strip(_TRIM) or text.strip(_TRIM)
+
+
+def is_making_up(text: str) -> bool:
+    """Whether a line is a heading of the steps that put the pieces together: "Assembly:", "FINISHING"."""
+    return bool(_MAKING_UP.match(text.lstrip("# ")))
 
 
 def same_as(text: str) -> str:

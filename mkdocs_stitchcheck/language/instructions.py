@@ -87,7 +87,7 @@ def read_instruction(
 
 def _read(cursor: Cursor, result: Instruction, unmatched: list[Unmatched], step: bool) -> None:
     leading = _leading_count(cursor)
-    tail = find_tail(cursor)
+    tail, later = _tail_before_doings(cursor)
     counts = tail.counts
     if leading is not None:
         counts = counts or [leading]
@@ -101,10 +101,34 @@ def _read(cursor: Cursor, result: Instruction, unmatched: list[Unmatched], step:
     inside = Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at, tail.stop)
     reader = _Steps(result.problems)
     steps = reader.sentences(inside) if step else reader.read(inside)
+    if later is not None:
+        steps.extend(reader.read(Cursor(cursor.statement, cursor.tokens, cursor.context, later, cursor.stop)))
     result.stated = result.stated or tuple(reader.counts)
     if step:
         result.references = tuple(_references(inside))
     result.steps = tuple(_finish(steps, tail))
+
+
+def _tail_before_doings(cursor: Cursor) -> tuple[Tail, int | None]:
+    """The tail, perhaps with sentences behind it that are mere doings: "... 20 sc. Fasten off." and where those begin."""
+    tail = find_tail(cursor)
+    if tail.counts:
+        return tail, None
+    stops = [i for i in range(cursor.at, cursor.stop - 1) if cursor.tokens[i].text == "."][-3:]
+    for index in reversed(stops):
+        probe = Cursor(cursor.statement, cursor.tokens, cursor.context, index + 1, cursor.stop)
+        try:
+            found = read_doing(probe)
+        except Unreadable:
+            found = None
+        while not probe.done and probe.peek() in (".", ",", ";"):
+            probe.at += 1
+        if not found or not probe.done or not all(isinstance(step, (Aside, Turn, Join, ColorChange)) for step in found):
+            break
+        before = find_tail(Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at, index))
+        if before.counts:
+            return before, index + 1
+    return tail, None
 
 
 def _references(cursor: Cursor) -> list[Reference]:

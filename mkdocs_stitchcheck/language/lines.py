@@ -70,10 +70,24 @@ def cut_blocks(blocks: Sequence[Sequence[BlockLine]], terms: str = "") -> list[C
     *terms* is the site's default for patterns that declare none.
     """
     cuts: list[Cut] = []
+    blocks = [[part for line in lines for part in _rounds_of(line)] for lines in blocks]
     readers = translators(blocks, terms)
     for number, lines in enumerate(blocks):
         cuts.extend(_cut(lines, number, readers))
     return cuts
+
+
+# "... (18). Rnd 4: ...": a second round on the same line, behind a count or a full stop and with a colon of its own.
+_SECOND_ROUND = re.compile(r"(?<=[.;)\]}])\s+(?=(?:rounds?|rnds?|rows?|rd|r)\.?\s*\d+(?:\s*(?:-|to)\s*\d+)?\s*(?:\([^()]{1,20}\)\s*)?:)", re.IGNORECASE)
+
+
+def _rounds_of(line: BlockLine) -> list[BlockLine]:
+    """The line, cut where a second round begins on it."""
+    if line.text.count(":") < 1 or line.text.lstrip()[:1] in (">", "#") or len(line.text) > LONGEST:
+        return [line]
+    starts = [0, *(match.end() for match in _SECOND_ROUND.finditer(line.text))]
+    ends = [*starts[1:], len(line.text)]
+    return [BlockLine(line.number, line.column + start, line.text[start:end]) for start, end in zip(starts, ends, strict=True)]
 
 
 @dataclass(slots=True)
@@ -141,12 +155,12 @@ def _cut(lines: Sequence[BlockLine], block: int, readers: Iterator[Translator | 
         reading = reader.line(plain) if reader is not None else None
         text = plain if reading is None else reading.text
         begins = _begins(text, line)
-        if growing is not None and not begins.kind and _continues(growing, text, cut) and not growing.full(text):
+        if growing is not None and not begins.kind and _continues(growing, text, cut, _indent(line.text)) and not growing.full(text):
             growing.add(line, plain, reading)
             continue
         close()
         begins = begins if begins.kind else _other(text)
-        growing = _Growing(begins.kind, [], [], _indent(text), begins.label, begins.reason, begins.near)
+        growing = _Growing(begins.kind, [], [], _indent(line.text), begins.label, begins.reason, begins.near)
         growing.add(line, plain, reading)
     close()
     return cuts
@@ -212,12 +226,12 @@ def _looks_worked(rest: str) -> bool:
     )
 
 
-def _continues(growing: _Growing, text: str, bulleted: bool) -> bool:
+def _continues(growing: _Growing, text: str, bulleted: bool, indent: int) -> bool:
     if growing.kind not in ("round", "step", "foundation", "header", "other"):
         return False
     if bulleted:
         return False
-    deeper = _indent(text) > growing.indent
+    deeper = indent > growing.indent
     if growing.kind == "header":
         return deeper
     if _ONLY_COUNT.match(text):

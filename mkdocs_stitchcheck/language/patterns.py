@@ -11,7 +11,7 @@ from ..source import BlockLine, Span, Statement
 from . import vocabulary
 from .cursor import Context, Unreadable, index_words
 from .header import finish_header, read_header
-from .headings import Heading, read_heading, same_as
+from .headings import Heading, is_making_up, read_heading, same_as
 from .instructions import Instruction, read_instruction
 from .labels import known_key, split_key
 from .lines import Cut, cut_blocks, holds_pattern_words
@@ -43,6 +43,7 @@ from .syntax import (
 )
 
 _HEADING_WORDS = 6
+_NUMBERED_HEADING = re.compile(r"^\s*\d{1,2}[.)]\s+")
 _FORMS_PATTERN = re.compile(r"^\s*(?:these|the last|last)\s+\w+\s+(?:rows?|rnds?|rounds?)\s+(?:form|make|are|set)\b|^\s*(?:rows?|rnds?|rounds?)\s+\d+[\d\s-]*(?:to\s+\d+\s+)?(?:form|make|set)s?\b", re.IGNORECASE)
 
 
@@ -87,6 +88,9 @@ def _mark_headings(cuts: list[Cut]) -> None:
         if cut.kind not in ("other", "step", "header") or (cut.kind == "header" and _key(cut) is not None):
             continue
         text = cut.statement.text.strip()
+        if is_making_up(text) and index + 1 < len(cuts):
+            cut.kind = "plain-heading"
+            continue
         if len(cut.statement.lines) > 1 or not _heading_like(text) or not _first_follows(cuts, index):
             continue
         if cut.kind == "step" and not (text.endswith(":") or text.isupper() or "(" in text):
@@ -95,7 +99,7 @@ def _mark_headings(cuts: list[Cut]) -> None:
 
 
 def _heading_like(text: str) -> bool:
-    name = text.split("(")[0].split("[")[0].rstrip(" :")
+    name = _NUMBERED_HEADING.sub("", text).split("(")[0].split("[")[0].rstrip(" :")
     words = name.replace("-", " ").split()
     if not words or len(words) > _HEADING_WORDS or "." in name or not any(ch.isalpha() for ch in name):
         return False
@@ -210,8 +214,8 @@ class _Reader:
                 self.context.pieces.update(_other_names(name))
 
         terms = OTHER_TERMS.get(header.terms)
-        for key, color in header.colors.items() if terms is not None else ():
-            if key.isupper() and key.lower() in terms.index and color.statement is not None:
+        for key, color in header.colors.items():
+            if terms is not None and key.isupper() and key.lower() in terms.index:
                 self.findings.add(
                     "two-meanings", color.statement.span(),
                     f"{key} is a colour here and a word of {terms.name}, which the pattern declares; it is read as that word.",
@@ -310,7 +314,8 @@ class _Reader:
         steps = [step for step in read.steps or () if not isinstance(step, Aside)]
         if steps and isinstance(steps[0], Again) and self._whole_piece(cut, read, steps):
             return True
-        if self.state.last is None or not steps:
+        named = bool(steps) and isinstance(steps[0], Again) and bool(steps[0].reference.piece)
+        if not steps or self.state.last is None and not named:
             return False
         if all(isinstance(step, (Again, Trust)) for step in steps) and any(isinstance(step, Trust) for step in steps):
             self._on_trust(cut, read)
@@ -320,13 +325,14 @@ class _Reader:
         count = 0
         for step in steps:
             assert isinstance(step, Again)
-            if not step.reference.rounds or step.reference.piece:
+            if not step.reference.rounds:
                 return False
             times = step.times.value if step.times is not None else 1
             count += times * sum(abs(last - first) + 1 for first, last in step.reference.rounds)
         if not 0 < count <= LIMIT:
             return False
-        first, last = self.state.last + 1, self.state.last + count
+        done = self.state.last or 0
+        first, last = done + 1, done + count
         kind = self._kind()
         text = f"{'Row' if kind == 'row' else 'Rnd'}{'s' if count > 1 else ''} {first}" + (f"-{last}" if count > 1 else "")
         label = RoundLabel(read.body[0], read.body[0], kind, text, ((first, last),))
@@ -447,6 +453,7 @@ class _Reader:
         steps = self._head_steps(cut, read)
         line = RoundLine("round", cut.statement, label, steps, read.stated, read.body, moment, read.not_written)
         line.references = read.references
+        self._close_ring(line)
         self._says_nothing(cut, line)
         if cut.label.count is not None and not line.stated:
             line.stated = (self._label_count(cut, cut.label.count),)
@@ -456,6 +463,18 @@ class _Reader:
         self._add(line, cut)
         self._number(label)
         self._after(steps)
+
+    def _close_ring(self, line: RoundLine) -> None:
+        """"Ch 4, join." before a round worked "in ring": the chain was closed to a ring."""
+        piece = self.state.piece
+        if piece is None or self.state.rounds or not piece.lines or not _in_ring(line.steps or ()):
+            return
+        before = piece.lines[-1]
+        if isinstance(before, RoundLine) and before.kind == "foundation" and before.steps:
+            chain = next((step for step in before.steps if isinstance(step, Chain)), None)
+            joined = any(isinstance(step, Join) or isinstance(step, Work) and step.stitch.kind == "slip" for step in before.steps)
+            if chain is not None and joined:
+                before.steps = (Ring(chain.start, before.steps[-1].end, chain.number),)
 
     def _counts_first(self, label: RoundLabel) -> bool:
         """"18: (sc, inc) x 6": a bare number that does not go on with the numbering is the count."""
@@ -546,7 +565,8 @@ class _Reader:
             self.state.piece = None
         if self.state.rounds and _only_moves(read.steps or ()):
             self._report(cut.statement, read)
-            self._add(RoundLine("step", cut.statement, None, read.steps, read.stated, read.body), cut)
+            moved = tuple(Join(s.start, s.end) if isinstance(s, Work) else s for s in read.steps or ())
+            self._add(RoundLine("step", cut.statement, None, moved, read.stated, read.body), cut)
             self._after(read.steps)
             return
         kind = "foundation" if not self.state.rounds and (starts or self.state.piece is None or not self.state.piece.lines) else "round"

@@ -239,6 +239,9 @@ def _each(cursor: Cursor, start: int, preposition: str) -> Place | None:
     number = cursor.number()
     at_noun = cursor.at
     noun = _noun(cursor)
+    if noun and cursor.peek() in ("and", "&") and cursor.peek(1) in ("ch", "chain", "st", "sp", "sc"):
+        cursor.at += 1  # "in each st and ch around"
+        _noun(cursor)
     if not (following or number or noun or remaining or cursor.done or cursor.peek() in ("around", "across", ",", ".", "(")):
         return None
     tail = _each_tail(cursor, start)
@@ -298,7 +301,8 @@ def _position(cursor: Cursor, start: int, preposition: str) -> Place | None:
         return _first(cursor, start)
     if cursor.accept(*LAST):
         number = cursor.number()
-        return Place(start, cursor.end, "last", number, False, _noun_end(cursor))
+        noun = _noun_end(cursor)
+        return Place(start, cursor.end, "last", number, False, "chain" if noun == "loop" else noun)
     if cursor.accept(*REMAINING):
         number = cursor.number()
         noun = _noun(cursor)
@@ -349,8 +353,7 @@ def piece_here(cursor: Cursor, numbered: bool = True) -> str:
     at = cursor.at
     cursor.accept("the", "your")
     start = cursor.start
-    if not cursor.accept(*_WHICH):
-        cursor.ordinal()
+    which = cursor.accept(*_WHICH) or cursor.ordinal() is not None
     words: list[str] = []
     best = 0
     for ahead in range(3):
@@ -358,7 +361,9 @@ def piece_here(cursor: Cursor, numbered: bool = True) -> str:
         if not word:
             break
         words.append(word)
-        if " ".join(words) in cursor.context.pieces or (ahead == 0 and word in ("leg", "legs", "ch", "chain", "chains", "bridge")):
+        if " ".join(words) in cursor.context.pieces or (
+            ahead == 0 and (word in ("leg", "legs") or not which and word in ("ch", "chain", "chains", "bridge"))
+        ):
             best = ahead + 1
     if not best:
         cursor.at = at
@@ -412,7 +417,7 @@ def _of_pieces(cursor: Cursor, start: int, preposition: str) -> Place | None:
 
 
 def _other_side_of(cursor: Cursor) -> Number | None:
-    """"other side of 3 ch", "the 3 ch on the other side" """
+    """"other side of 3 ch" """
     cursor.accept("the")
     if not (cursor.accept("other", "opposite") and cursor.accept("side") and cursor.accept("of")):
         return None

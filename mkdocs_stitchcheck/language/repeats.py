@@ -78,7 +78,7 @@ def read_bracket(cursor: Cursor, before: list[Step], read_steps: Reader) -> list
 
 def _attached(cursor: Cursor, first: int, before: list[Step]) -> bool:
     """Whether the bracket explains the step before it ("inc (2 sc in same st)"): no comma stands between."""
-    return bool(before) and cursor.tokens[first - 1].text not in (",", ";", ".", ":", "and", "then", "+") if first else False
+    return bool(before) and not isinstance(before[-1], (ColorChange, Loops)) and cursor.tokens[first - 1].text not in (",", ";", ".", ":", "and", "then", "+") if first else False
 
 
 def _says_increase(before: Step, body: list[Step]) -> bool:

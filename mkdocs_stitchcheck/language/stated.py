@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from .cursor import Cursor, Phrases, Unreadable
 from .near import all_nearest
@@ -295,6 +296,8 @@ def _is_work(tokens: list[Token], at: int, first: int, last: int, found: Stated)
     before = tokens[at:first]
     if any(token.text in _WHOLE or token.text == "*" for token in before):
         return False
+    if _adds_up(before, number_of(found)):
+        return False
     # The only separator of its kind, behind more than a bare stitch, separates the count.
     commas = any(token.text == "," for token in before) and tokens[first].text != ","
     alone = sum(token.text == tokens[first].text and not _inside_name(tokens, at, index) for index, token in enumerate(before, at)) == 0
@@ -306,6 +309,16 @@ def _same_number(before: list[Token], number: int) -> bool:
     """"sc 3 - 3 sc": the only number of the instruction is the count."""
     numbers = [token.text for token in before if token.kind == "number"]
     return numbers == [str(number)]
+
+
+def number_of(found: Stated) -> int:
+    return found.number.value if found.number is not None else 0
+
+
+def _adds_up(before: list[Token], number: int) -> bool:
+    """"3 sc. 2 sc in next sc. 16 sc. 21 sc.": the numbers before the last one add up to it."""
+    numbers = [int(t.text) for t, after in pairwise(before) if t.kind == "number" and len(t.text) < 6 and after.kind == "word" and after.text not in ("st", "nd", "rd", "th")]
+    return len(numbers) > 1 and sum(numbers) == number
 
 
 def _inside_name(tokens: list[Token], at: int, index: int) -> bool:

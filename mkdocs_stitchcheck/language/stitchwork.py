@@ -17,6 +17,7 @@ from .syntax import (
     Join,
     More,
     Number,
+    OtherSide,
     Place,
     Repeat,
     Ring,
@@ -134,7 +135,10 @@ def read_stitch_first(cursor: Cursor, read_steps: Reader) -> list[Step] | None:
     if matched is None:
         return _glued_x(cursor)
     start = cursor.start
+    standing = cursor.peek() in ("standing", "chainless")
     cursor.at += matched[1]
+    if standing:  # the yarn is joined with it
+        return [Join(start, start), *_after_stitch(cursor, start, matched[0], None, False, False, False)]
     return _after_stitch(cursor, start, matched[0], None, False, False, False)
 
 
@@ -325,6 +329,9 @@ def _placed(
         read_place(cursor)
         return [Spread(start, cursor.end, number, stitch)]
     _colored(cursor, work)
+    if work.place is None and (side := _on_other_side(cursor)) is not None:
+        work.end = cursor.end
+        return [side, work]
     if (skipped := _SKIPPED.match(cursor.statement.text, cursor.end)) is not None:
         work.spread = True
         while not cursor.done and cursor.start < skipped.end():
@@ -393,6 +400,14 @@ def _gloss(cursor: Cursor) -> None:
     following = cursor.tokens[opening.mate + 1].text
     if following in ("in", "into", "around", "across", "each", "over") and opening.mate > cursor.at + 2:
         cursor.at = opening.mate + 1
+
+
+def _on_other_side(cursor: Cursor) -> OtherSide | None:
+    """"6 sc on the other side": from these stitches on along the other side of the chain."""
+    start = cursor.start
+    if cursor.phrase(("on the other side", "on other side", "along the other side", "down the other side", "on the opposite side", "down other side")):
+        return OtherSide(start, cursor.end)
+    return None
 
 
 def _along_piece(cursor: Cursor, work: Work) -> None:
@@ -650,6 +665,8 @@ def _slip_join(cursor: Cursor, start: int, number: Number | None) -> list[Step] 
     if not cursor.accept("in", "into", "to", "on", "top"):
         return None
     cursor.accept("the", "of")
+    if cursor.phrase(("centre back", "center back", "centre front", "center front", "opposite side", "the opposite side", "other side", "back", "side")):
+        return [Aside(start, cursor.end, "remark")]
     word = cursor.peek()
     target = word in _JOIN_TARGETS[:-1] or (word == "1" and cursor.peek(1) == "st") or (word == "3" and cursor.peek(1) == "rd" and cursor.peek(2) in ("ch", "chain"))
     joins = cursor.tokens[cursor.at - 1].text == "top" or target

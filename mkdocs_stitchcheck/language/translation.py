@@ -135,7 +135,7 @@ class Translator:
         written = folded(label.split("(")[0].strip())
         english = ""
         if key is None:
-            head, _, tail = written.partition(" ")
+            head = written.partition(" ")[0]
             known = self.terms.headers.get(written)
             if known is None and head in self.terms.headers and self.terms.headers[head] in ("Color", "Yarn", "Hook"):
                 known = f"{self.terms.headers[head]} {label.split('(')[0].split(None, 1)[1].strip()}"

@@ -45,7 +45,7 @@ PREPOSITIONS = ("in", "into", "on", "onto", "over", "across", "through", "thru",
 # Words that say nothing for the count and may stand before or between steps.
 FILLERS = (
     "work", "make", "crochet", "then", "now", "and", "the", "a", "an", "also", "with", "by", "again", "start", "starting",
-    "begin", "beginning", "just", "continue", "continuing", "cont", "finally", "working", "do", "making", "simply", "&",
+    "begin", "beginning", "just", "continue", "continuing", "cont", "finally", "working", "do", "making", "simply", "&", "dial",
     "another", "plus", "to", "first", "next", "complete", "you", "will",
 )  # fmt: skip
 
@@ -101,6 +101,9 @@ DOINGS: dict[str, str] = {
     "pull": "remark", "tighten": "remark", "bring": "remark", "be careful": "remark", "being careful": "remark",
     "making sure": "remark", "make sure": "remark", "check": "remark", "note": "remark", "see": "remark",
     "push": "remark", "keep": "remark", "remember": "remark", "rotate": "remark", "turn inside out": "remark",
+    "working behind": "remark", "working in front": "remark", "working in front of": "remark", "around the stem": "remark",
+    "f / o": "fasten-off", "offset": "offset", "down one side": "remark", "up one side": "remark",
+    "along one side": "remark", "down the other": "remark", "hold legs": "remark", "holding": "remark",
     "turn right side out": "remark", "turn the work 90": "remark", "rotate work": "remark", "steam": "remark",
     "block": "remark", "wash": "remark", "photograph": "remark", "shape": "remark", "repeat for": "remark",
     "set aside": "remark", "put aside": "remark", "set it aside": "remark", "let": "remark", "leave": "remark",
@@ -140,6 +143,7 @@ OTHER_SIDE = (
     "rotate to other side", "rotate to the other side", "rotate to work on the other side",
 )  # fmt: skip
 TRUST = {
+    "1 st less each row": "one stitch fewer in each row", "one st less each row": "one stitch fewer in each row",
     "as established": "as established", "in pattern": "in pattern", "in patt": "in pattern", "in pat": "in pattern",
     "in est pattern": "in pattern", "in established pattern": "in pattern", "until it measures": "until it measures",
     "until piece measures": "until it measures", "until work measures": "until it measures",

@@ -68,6 +68,7 @@ _PHRASES = {
     f"{_IN} {_DIE} #. lm|luftmasche [ab|von|vor|von] [der|aus] [häkelnadel|nadel] [aus]": "in #1th ch from hook",
     f"ab [{_DIE}] #. lm|luftmasche [ab|von] [der] [häkelnadel|nadel]": "starting in #1th ch from hook",
     f"{_IN} {_DIE} zweite lm|luftmasche [ab|von] [der] [häkelnadel|nadel] [aus]": "in second ch from hook",
+    f"# x|mal # % {_IN} eine|einer|dieselbe|1 {_M}|einstichstelle": "#1 x (#2 %1 in next sts)",
     f"# % {_IN} eine|einer|dieselbe|derselben|1|eine [einzige] {_M}|einstichstelle": "#1 %1 in next sts",
     f"# % {_IN} {_DIE} gleiche|selbe|gleichen|selben {_M}|einstichstelle": "#1 %1 in next sts",
     f"1 % {_IN} {_DIE} gleiche|selbe|gleichen|selben {_M}|einstichstelle": "1 %1 in same sts",
