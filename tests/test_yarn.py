@@ -145,7 +145,7 @@ def test_a_swatch_is_a_better_basis() -> None:
 
 
 def test_what_is_missing_is_named_and_nothing_is_invented() -> None:
-    without_gauge = table("Yarn: light (3), 50 g = 125 m\n" + PIECES)
+    without_gauge = table("Yarn: any cotton, 50 g = 125 m\n" + PIECES)
     assert without_gauge.missing == (NEEDS_GAUGE,) and not without_gauge.colors and without_gauge.grams is None
     without_yarn = table("Gauge: 25 sc = 10 cm\n" + PIECES)
     assert without_yarn.missing == (NEEDS_PUT_UP,) and without_yarn.metres > 0 and without_yarn.grams is None

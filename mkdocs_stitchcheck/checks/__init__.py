@@ -5,9 +5,11 @@ from collections.abc import Callable
 from ..findings import Findings
 from ..language.syntax import Pattern
 from ..results import PatternResult
+from .finished_size import check_finished_size
+from .flatness import check_flatness
 from .materials import MATERIAL_CHECKS
 from .unwritten import check_unwritten
 
 Check = Callable[[Pattern, PatternResult, Findings], None]
 
-ALL: tuple[Check, ...] = (check_unwritten, *MATERIAL_CHECKS)
+ALL: tuple[Check, ...] = (check_unwritten, *MATERIAL_CHECKS, check_finished_size, check_flatness)

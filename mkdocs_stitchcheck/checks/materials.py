@@ -13,6 +13,7 @@ from .reading import said
 from .small_parts import check_small_parts
 from .stuffing import check_eyes, check_stuffing
 from .unit_pairs import check_put_up, check_units
+from .weighed import check_swatches, check_weighed
 from .yarn_amount import check_yarn_amount
 
 __all__ = ["MATERIAL_CHECKS", "check_terms"]
@@ -53,6 +54,6 @@ def check_terms(pattern: syntax.Pattern, result: PatternResult, findings: Findin
 
 # One fault of ours in one of them leaves the others standing: each is run by itself.
 MATERIAL_CHECKS = (
-    check_terms, check_units, check_put_up, check_yarn_amount, check_colors, check_notions, check_stuffing, check_eyes,
-    check_small_parts,
+    check_terms, check_units, check_put_up, check_swatches, check_weighed, check_yarn_amount, check_colors, check_notions,
+    check_stuffing, check_eyes, check_small_parts,
 )

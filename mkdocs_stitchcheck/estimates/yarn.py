@@ -1,24 +1,43 @@
-"""The yarn a pattern takes: length and weight by colour and piece, from its stitches, its gauge and its put-up.
+"""The yarn a pattern takes: length and weight by colour and piece, from its stitches and the best there is to go by.
 
-An estimate from the gauge alone is good to about 20 % (published experiments disagree by 0 to 20 %), so nothing here
-fails a build. Where gauge or stitches are missing the table says what is needed and holds no number.
+In order of trust: what makers weighed, a swatch, the gauge with published factors, the yarn's category alone
+(:mod:`.basis`). Nothing here fails a build. Where gauge or stitches are missing the table says what is needed and holds
+no number.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..language import syntax
-from ..language.quantities import PutUp
 from ..language.units import SIZE
 from ..results import PatternResult, PieceResult
+from .basis import (
+    CATEGORY_ERROR,
+    GAUGE_ERROR,
+    SWATCH_ERROR,
+    WEIGHED,
+    WEIGHED_ERROR,
+    WEIGHED_YARN_ERROR,
+    Basis,
+    basis_without_scales,
+    family,
+    hand_factors,
+    has_width,
+    put_up_of,
+    rough_width,
+    with_hand,
+)
 from .stitch_yarn import stitch_metres, stitch_of
 from .tails import piece_tails, sewn_on
+from .weighing import Fit, Need, fit
 
-GAUGE_ERROR = 0.20  # published experiments with equal yarn disagree by 0 to 20 %
-SWATCH_ERROR = 0.10  # from memory
+__all__ = [
+    "CATEGORY_ERROR", "GAUGE_ERROR", "NEEDS_GAUGE", "NEEDS_PUT_UP", "NEEDS_STITCHES", "SWATCH_ERROR", "WEIGHED_ERROR",
+    "ColorYarn", "YarnShare", "YarnTable", "hands_of", "yarn_table",
+]  # fmt: skip
 
 NEEDS_GAUGE = "Gauge: stitches over a width, as in 26 sc x 28 rnds = 10 cm"
 NEEDS_PUT_UP = "Yarn: weight and length of a ball, as in 50 g = 125 m"
@@ -44,8 +63,9 @@ class YarnShare:
 class ColorYarn:
     """What the whole pattern takes of one colour.
 
-    ``metres`` with ``tails`` in it; ``grams`` by the put-up of its yarn, ``balls`` whole balls that hold the high end
-    of the estimate; both None without a put-up. ``error`` is the likely error as a fraction.
+    ``metres`` with ``tails`` in it; ``grams`` by the put-up, a swatch or the scales, ``balls`` whole balls that hold the
+    high end of the estimate; both None where nothing gives them. ``error`` is the likely error of the length as a
+    fraction, ``weight_error`` that of the weight. ``basis`` says in words what this colour's figures rest on.
     """
 
     color: str
@@ -55,6 +75,8 @@ class ColorYarn:
     error: float
     grams: float | None = None
     balls: int | None = None
+    basis: str = ""
+    weight_error: float = GAUGE_ERROR
 
     @property
     def yards(self) -> float:
@@ -63,7 +85,7 @@ class ColorYarn:
 
     @property
     def ounces(self) -> float | None:
-        """The weight in ounces; None without a put-up."""
+        """The weight in ounces; None where the weight is not known."""
         return None if self.grams is None else self.grams / SIZE["oz"]
 
     @property
@@ -83,7 +105,8 @@ class YarnTable:
 
     ``basis`` says in words what the estimate rests on, ``error`` how far it may be off (0.2: a fifth either way).
     ``missing`` names what is needed for the numbers that are not there, as a header line with an example.
-    ``left_out`` names the rounds whose stitches are not known, and ``guessed`` stitches without a known length.
+    ``left_out`` names the rounds whose stitches are not known, ``guessed`` stitches without a known length, and
+    ``weighing`` what the weighed grams came to.
     """
 
     shares: tuple[YarnShare, ...] = ()
@@ -94,6 +117,7 @@ class YarnTable:
     missing: tuple[str, ...] = ()
     left_out: tuple[str, ...] = ()
     guessed: tuple[str, ...] = ()
+    weighing: Fit | None = None
 
     @property
     def metres(self) -> float:
@@ -106,46 +130,69 @@ class YarnTable:
         weights = [color.grams for color in self.colors]
         return None if not weights or None in weights else sum(weight for weight in weights if weight is not None)
 
+    @property
+    def bases(self) -> tuple[str, ...]:
+        """Every basis that a colour's figures rest on, in words."""
+        return tuple(dict.fromkeys(color.basis for color in self.colors))
 
-def yarn_table(result: PatternResult, made: int = 1) -> YarnTable:
-    """The estimate for *made* makings of a pattern. Raises ValueError where *made* is below 1."""
+
+@dataclass(frozen=True, slots=True)
+class _Worked:
+    """A colour of a piece: its stitches in one copy, and the metres of its tails."""
+
+    piece: PieceResult
+    color: str
+    yarn: int
+    stitches: Mapping[str, int]
+    tails: float
+
+
+Hands = Mapping[int, dict[str, float]]  # number of the yarn -> what is known of the hand, by family of stitches
+
+
+def yarn_table(result: PatternResult, made: int = 1, hands: Hands | None = None) -> YarnTable:
+    """The estimate for *made* makings of a pattern; *hands* correct the published factors of yarns known by gauge.
+
+    Raises ValueError where *made* is below 1.
+    """
     if made < 1:
         raise ValueError("a pattern is made once or more often")
     header = result.syntax.header
-    width, basis, error = _basis(header)
-    missing = [] if width else [NEEDS_GAUGE]
+    guessed: set[str] = set()
+    worked = _worked(result, guessed)
+    bases, weighing = _bases(worked, result)
+    bases = {yarn: with_hand(basis, (hands or {}).get(yarn)) for yarn, basis in bases.items()}
+    missing = _missing(worked, bases, header)
+    left_out = tuple(_unknown(result))
+    worked = [one for one in worked if one.yarn in bases]
+    if not worked:
+        return YarnTable(made=made, missing=tuple(missing), left_out=left_out)
+    shares = [_share(one, bases[one.yarn], header, made) for one in worked]
+    colors = _colors(worked, shares, bases, weighing, header, made)
+    scale = {color.color: color.metres / total for color in colors if (total := _total(shares, color.color))}
+    shares = [replace(share, metres=share.metres * scale[share.color]) for share in shares]
+    table = YarnTable(tuple(shares), colors, made, "", 0.0, tuple(missing), left_out, tuple(sorted(guessed)), weighing)
+    error = max(color.error for color in colors)
+    return replace(table, basis=" and ".join(table.bases) + " and the stitches of each round", error=error)
+
+
+def hands_of(result: PatternResult) -> dict[int, dict[str, float]]:
+    """What scales and swatches say of the hand that works each yarn, to be used at another gauge."""
+    bases, _weighing = _bases(_worked(result, set()), result)
+    header = result.syntax.header
+    return {yarn: factors for yarn, basis in bases.items() if (factors := hand_factors(basis, header)) is not None}
+
+
+def _missing(worked: list[_Worked], bases: Mapping[int, Basis], header: syntax.Header) -> list[str]:
+    """What is needed for the numbers that are not there."""
+    missing = []
+    if any(one.yarn not in bases for one in worked) or (not worked and not has_width(header, 0)):
+        missing.append(NEEDS_GAUGE)
     if not header.yarns or all(yarn.put_up is None for yarn in header.yarns):
         missing.append(NEEDS_PUT_UP)
-    if not any(line.stitches for line in result.rounds):
+    if not worked:
         missing.append(NEEDS_STITCHES)
-    left_out = tuple(_unknown(result))
-    if width is None or NEEDS_STITCHES in missing:
-        return YarnTable(made=made, missing=tuple(missing), left_out=left_out)
-    sewn, guessed, shares = sewn_on(result), set[str](), list[YarnShare]()
-    for piece in result.pieces:
-        shares += _shares(piece, header, width, piece.name.lower() in sewn, made, guessed)
-    return YarnTable(tuple(shares), _colors(shares, header, error), made, basis, error, tuple(missing), left_out,
-                     tuple(sorted(guessed)))
-
-
-def _basis(header: syntax.Header) -> tuple[float | None, str, float]:
-    """The stitch width in cm that lengths are taken from, in words, and the likely error.
-
-    A swatch with its yarn gives the width that makes its own stitches come out right; else the gauge gives it.
-    """
-    for swatch in header.swatches:
-        put_up = next((yarn.put_up for yarn in header.yarns if yarn.put_up), None)
-        metres = swatch.metres
-        if metres is None and swatch.grams is not None and put_up is not None:
-            metres = swatch.grams * put_up.metres / put_up.grams
-        stitch = stitch_of(swatch.stitch, header)
-        if metres and stitch is not None and stitch.yarn:
-            width = metres * 100 / (swatch.stitches * swatch.rows * stitch.yarn)
-            return width, "from the swatch and the stitches of each round", SWATCH_ERROR
-    gauge = header.gauge
-    if gauge is not None and gauge.stitch_cm:
-        return gauge.stitch_cm, "from the gauge and the stitches of each round", GAUGE_ERROR
-    return None, "", GAUGE_ERROR
+    return missing
 
 
 def _unknown(result: PatternResult) -> list[str]:
@@ -154,21 +201,25 @@ def _unknown(result: PatternResult) -> list[str]:
             if line.counts and not line.stitches]
 
 
-def _shares(
-    piece: PieceResult, header: syntax.Header, width: float, sewn: bool, made: int, guessed: set[str]
-) -> list[YarnShare]:
-    lengths: dict[str, float] = {}
-    for (color, key), count in piece.stitches.items():
-        stitch = stitch_of(key, header)
-        if stitch is None:
-            guessed.add(key)
-            continue
-        worked_in = color or piece.syntax.color or _only_color(header)
-        lengths[worked_in] = lengths.get(worked_in, 0.0) + count * stitch_metres(stitch, width)
-    tails = piece_tails(piece, [*lengths], sewn)
-    copies = piece.make * made
-    return [YarnShare(piece.name, piece.make, color, (metres + tails[color]) * copies, tails[color] * copies)
-            for color, metres in lengths.items()]
+# --- stitches and tails -------------------------------------------------------------------------------------------------
+
+
+def _worked(result: PatternResult, guessed: set[str]) -> list[_Worked]:
+    """Every colour of every piece, in the order in which they are worked."""
+    header, sewn = result.syntax.header, sewn_on(result)
+    found = []
+    for piece in result.pieces:
+        counts: dict[str, dict[str, int]] = {}
+        for (color, key), count in piece.stitches.items():
+            if stitch_of(key, header) is None:
+                guessed.add(key)
+                continue
+            of_color = counts.setdefault(color or piece.syntax.color or _only_color(header), {})
+            of_color[key] = of_color.get(key, 0) + count
+        tails = piece_tails(piece, [*counts], piece.name.lower() in sewn)
+        found += [_Worked(piece, color, _yarn_of(color, header), stitches, tails[color])
+                  for color, stitches in counts.items()]
+    return found
 
 
 def _only_color(header: syntax.Header) -> str:
@@ -178,30 +229,92 @@ def _only_color(header: syntax.Header) -> str:
     return "MC" if "MC" in header.colors else next(iter(header.colors))
 
 
-def _colors(shares: list[YarnShare], header: syntax.Header, error: float) -> tuple[ColorYarn, ...]:
+def _yarn_of(color: str, header: syntax.Header) -> int:
+    """The number of the yarn that a colour belongs to; the first where it belongs to none."""
+    declared = header.colors.get(color)
+    return declared.yarn if declared is not None and declared.yarn is not None else 0
+
+
+# --- what it rests on ---------------------------------------------------------------------------------------------------
+
+
+def _bases(worked: list[_Worked], result: PatternResult) -> tuple[dict[int, Basis], Fit | None]:
+    """The basis of each yarn that has one, and what the weighings came to."""
+    header = result.syntax.header
+    yarns = sorted({one.yarn for one in worked})
+    bases = {yarn: basis for yarn in yarns if (basis := basis_without_scales(header, yarn)) is not None}
+    if not header.weighings:
+        return bases, None
+    densities = {yarn: put_up.grams / put_up.metres for yarn in yarns if (put_up := put_up_of(header, yarn)) is not None}
+    known = fit([_need(one, rough_width(header, one.yarn), header) for one in worked], result, densities)
+    if known is None:
+        return bases, None
+    for yarn in known.yarns():
+        error = max(WEIGHED_YARN_ERROR, known.spread, known.residual)
+        width = rough_width(header, yarn)
+        if yarn in densities:
+            of_all = known.factors.get((yarn, ""), 1.0)
+            factors = {name: known.factors.get((yarn, name), of_all) for name in ("low", "tall")}
+            bases[yarn] = Basis(WEIGHED, width, error, error, densities[yarn], factors)
+        elif has_width(header, yarn):
+            length_error = bases[yarn].error if yarn in bases else GAUGE_ERROR
+            bases[yarn] = Basis(WEIGHED, width, length_error, error, known.densities[yarn])
+    return bases, known
+
+
+def _need(one: _Worked, width: float, header: syntax.Header) -> Need:
     metres: dict[str, float] = {}
-    tails: dict[str, float] = {}
-    for share in shares:
-        metres[share.color] = metres.get(share.color, 0.0) + share.metres
-        tails[share.color] = tails.get(share.color, 0.0) + share.tails
-    order = [key for key in header.colors if key in metres] + [key for key in metres if key not in header.colors]
-    return tuple(_color(key, metres, tails, header, error) for key in order)
+    for key, count in one.stitches.items():
+        stitch = stitch_of(key, header)
+        if stitch is not None and stitch.yarn:
+            name = family(stitch)
+            metres[name] = metres.get(name, 0.0) + count * stitch_metres(stitch, width) * one.piece.make
+    return Need(one.piece.name, one.color, one.yarn, metres, one.tails * one.piece.make)
+
+
+# --- shares and colours -------------------------------------------------------------------------------------------------
+
+
+def _share(one: _Worked, basis: Basis, header: syntax.Header, made: int) -> YarnShare:
+    metres = one.tails
+    for key, count in one.stitches.items():
+        stitch = stitch_of(key, header)
+        metres += count * basis.metres(stitch) if stitch is not None else 0.0
+    copies = one.piece.make * made
+    return YarnShare(one.piece.name, one.piece.make, one.color, metres * copies, one.tails * copies)
+
+
+def _total(shares: list[YarnShare], color: str) -> float:
+    return sum(share.metres for share in shares if share.color == color)
+
+
+def _colors(
+    worked: list[_Worked], shares: list[YarnShare], bases: Mapping[int, Basis], weighing: Fit | None,
+    header: syntax.Header, made: int,
+) -> tuple[ColorYarn, ...]:
+    yarns = {one.color: one.yarn for one in worked}
+    order = [key for key in header.colors if key in yarns] + [key for key in yarns if key not in header.colors]
+    return tuple(_color(key, shares, bases[yarns[key]], weighing, header, made) for key in order)
 
 
 def _color(
-    key: str, metres: Mapping[str, float], tails: Mapping[str, float], header: syntax.Header, error: float
+    key: str, shares: list[YarnShare], basis: Basis, weighing: Fit | None, header: syntax.Header, made: int
 ) -> ColorYarn:
     declared = header.colors.get(key)
-    put_up = _put_up(declared, header)
-    grams = balls = None
-    if put_up is not None:
-        grams = metres[key] * put_up.grams / put_up.metres
-        balls = max(1, math.ceil(grams * (1 + error) / put_up.grams - 1e-9))
-    return ColorYarn(key, declared.name if declared else "", metres[key], tails[key], error, grams, balls)
-
-
-def _put_up(color: syntax.Color | None, header: syntax.Header) -> PutUp | None:
-    """The ball of a colour's own yarn; of the only yarn where the colour belongs to none."""
-    if color is not None and color.yarn is not None and color.yarn < len(header.yarns):
-        return header.yarns[color.yarn].put_up
-    return header.yarns[0].put_up if len(header.yarns) == 1 else None
+    metres = _total(shares, key)
+    tails = sum(share.tails for share in shares if share.color == key)
+    grams = metres * basis.grams_per_metre if basis.grams_per_metre is not None else None
+    words, error, weight_error = basis.words, basis.error, basis.weight_error
+    if basis.kind == WEIGHED:
+        words = "weighed as a whole" if weighing and not weighing.colors else "from other weights of this yarn"
+    if weighing is not None and key in weighing.colors:  # this very colour was weighed: the scales say it best
+        grams = weighing.colors[key] * made
+        words, weight_error = basis.words if basis.kind == WEIGHED else WEIGHED, max(WEIGHED_ERROR, weighing.spread)
+        put_up = put_up_of(header, declared.yarn if declared else None)
+        if put_up is not None:
+            metres, error = grams * put_up.metres / put_up.grams, weight_error
+    put_up = put_up_of(header, declared.yarn if declared else None)
+    balls = None
+    if put_up is not None and grams is not None:
+        balls = max(1, math.ceil(grams * (1 + weight_error) / put_up.grams - 1e-9))
+    return ColorYarn(key, declared.name if declared else "", metres, tails, error, grams, balls, words, weight_error)

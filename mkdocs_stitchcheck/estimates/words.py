@@ -1,0 +1,51 @@
+"""Estimates in words, with no more digits than they deserve: for pages and for the terminal."""
+
+from __future__ import annotations
+
+from ..language.units import SIZE
+from .rounding import rounded
+from .size import PieceSize
+from .stuffing import STUFFING_ERROR, Stuffing
+
+UNITS = ("cm", "in")
+_PER_CM = {"cm": 1.0, "in": SIZE["cm"] / SIZE["in"]}
+
+
+def measure_number(cm: float, error: float, unit: str = "cm") -> str:
+    """A measure in *unit*, to a tenth at most: "7", "4.4", "14"."""
+    number = rounded(cm * _PER_CM[unit], error)
+    return f"{number:.1f}".removesuffix(".0") if abs(number) < 10 else f"{number:.0f}"
+
+
+def measures(size: PieceSize, unit: str = "cm") -> list[str]:
+    """What is known of a piece's size: ["7 long", "4.4 across"], each in *unit*, without the unit."""
+    found: list[tuple[str, float | None]] = []
+    if size.shape == "flat":
+        found = [("wide", size.width), ("tall", size.length)]
+    elif size.shape == "disc":
+        found = [("across", size.width)]
+    elif size.shape == "flat oval":
+        found = [("long", size.width), ("wide", size.depth)]
+    elif size.shape == "oval":
+        found = [("wide", size.width), ("deep", size.depth), ("tall", size.length)]
+    elif size.shape == "pressed":
+        found = [("long", size.length), ("wide, pressed flat", size.width)]
+    elif size.shape:
+        found = [("tall", size.length), ("across", size.width), ("around", size.around)]
+    return [f"{measure_number(value, size.error, unit)} {unit} {word}" for word, value in found if value is not None]
+
+
+def stuffing_words(one: Stuffing) -> str:
+    """"about 1.4 g loose, 2.5 g medium, 3.5 g firm"; "" where no room is known."""
+    if not one.litres:
+        return ""
+    parts = [f"{_grams(grams)} g {name}" for name, grams in one.grams.items()]
+    return f"about {', '.join(parts)}"
+
+
+def _grams(grams: float) -> str:
+    """Stuffing is good to 30 %: whole grams, one digit from 10 on only where two would say more than is known."""
+    if grams < 1:
+        return "1"
+    number = rounded(grams, STUFFING_ERROR)
+    return f"{number:.0f}"
