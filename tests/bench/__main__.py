@@ -1,0 +1,71 @@
+"""``python -m tests.bench``: what a round costs in patterns of 10 to 10,000 rounds, and a file against bare Python."""
+
+from __future__ import annotations
+
+import os
+import platform
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+
+from mkdocs_stitchcheck import check_text
+
+from .corpus import pattern
+
+LENGTHS = (10, 40, 100, 1_000, 10_000)
+
+
+def cost(work: Callable[[], object], times: int) -> float:
+    """The median of processor seconds that *work* takes."""
+    spent = []
+    for _ in range(times):
+        start = time.process_time()
+        work()
+        spent.append(time.process_time() - start)
+    return statistics.median(spent)
+
+
+def command(*arguments: str) -> float:
+    """The median seconds of processor time of a whole command."""
+    spent = []
+    for _ in range(7):
+        start = os.times()
+        subprocess.run([sys.executable, *arguments], check=False, capture_output=True)
+        end = os.times()
+        spent.append(end.children_user + end.children_system - start.children_user - start.children_system)
+    return statistics.median(spent)
+
+
+def growth() -> None:
+    """Rounds: the cost of each as a ratio to that in a pattern of 100."""
+    check_text(pattern(40), "bench.md")  # what is made once is made
+    found = {}
+    for number in LENGTHS:
+        text = pattern(number)
+        result = check_text(text, "bench.md")
+        assert not result.findings, result.findings[0]
+        found[number] = cost(lambda text=text: check_text(text, "bench.md"), 3 if number > 1_000 else 9) / number  # type: ignore[misc]
+    print("rounds   ms a round   ratio to 100 rounds")
+    for number, seconds in found.items():
+        print(f"{number:6}   {seconds * 1000:10.3f}   {seconds / found[100]:6.2f}")
+
+
+def start() -> None:
+    """The command line on one page, as a ratio to bare Python."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = os.path.join(folder, "page.md")
+        with open(path, "w", encoding="utf-8") as page:
+            page.write(pattern(40))
+        bare = command("-c", "pass")
+        checked = command("-m", "mkdocs_stitchcheck", "check", path)
+        version = command("-m", "mkdocs_stitchcheck", "--version")
+    print(f"bare Python 1.0, --version {version / bare:.1f}, check of a page of 40 rounds {checked / bare:.1f}")
+
+
+if __name__ == "__main__":
+    print(f"{platform.machine()}, {os.cpu_count()} cores, CPython {platform.python_version()}")
+    growth()
+    start()
