@@ -35,13 +35,17 @@ class SettingsError(Exception):
 
 @dataclass(frozen=True, slots=True)
 class HouseStyle:
-    """How a writer's rounds look where the tool writes or compares them; see :data:`HOUSE_STYLES` for the words."""
+    """How a writer's rounds look where the tool writes or compares them; see :data:`HOUSE_STYLES` for the words.
+
+    ``chosen`` are the parts that the writer set; for the others a pattern's own habit goes before the default.
+    """
 
     labels: str = "Rnd"
     brackets: str = "round"
     order: str = "number first"
     counts: str = "brackets"
     repeats: str = "x"
+    chosen: frozenset[str] = field(default=frozenset(), compare=False)
 
 
 @dataclass(frozen=True)
@@ -185,7 +189,8 @@ class _Reader:
     def house_style(self, key: str, value: object) -> HouseStyle:
         entries = self.table(key, value, HOUSE_STYLES, "part of house_style").items()
         chosen = {part: self.choice(f"{key}.{part}", entry, HOUSE_STYLES[part]) for part, entry in entries}
-        return HouseStyle(**{part: word for part, word in chosen.items() if word is not None})
+        set_by_writer = {part: word for part, word in chosen.items() if word is not None}
+        return replace(HouseStyle(**set_by_writer), chosen=frozenset(set_by_writer))  # type: ignore[arg-type]
 
 
 _READ: dict[str, Callable[[_Reader, str, object], object]] = {

@@ -16,7 +16,7 @@ from mkdocs_stitchcheck.checker import check_text
 from mkdocs_stitchcheck.files import decode
 from mkdocs_stitchcheck.findings import Edit, Finding, Severity
 from mkdocs_stitchcheck.hosts.commandline import main
-from mkdocs_stitchcheck.hosts.commands.fix import replace_file
+from mkdocs_stitchcheck.hosts.saving import replace_file
 from mkdocs_stitchcheck.mending import apply, mend, repairs, weight
 from mkdocs_stitchcheck.results import FileResult
 from mkdocs_stitchcheck.source import Source, Span

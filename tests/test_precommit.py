@@ -52,6 +52,7 @@ def test_the_hooks_are_the_commands() -> None:
     assert {hook["id"]: hook["entry"] for hook in HOOKS} == {
         "stitchcheck": "stitchcheck check",
         "stitchcheck-fix": "stitchcheck fix --save",
+        "tidy": "stitchcheck tidy --save",
     }
     assert all(hook["language"] == "python" and hook["types"] == ["markdown"] for hook in HOOKS)
 

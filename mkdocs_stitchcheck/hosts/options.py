@@ -87,6 +87,22 @@ COMMANDS: dict[str, Command] = {
         more="Sure is an edit where the rounds before and after both speak for it. Likely is one\n"
         "that only one of them speaks for: read it before you save it.",
     ),
+    "tidy": Command(
+        "write the rounds in one style, without changing what is made",
+        (
+            (("paths",), {"metavar": "FILE", "nargs": "+", "help": "Markdown pages, .txt patterns, folders"}),
+            (("--save",), {"action": "store_true", "help": "write it into the files"}),
+            _COLOR,
+            _CONFIG_FILE,
+        ),
+        about="Shows the rounds of every pattern in one style, as a diff: labels, brackets, repeats, counts,\n"
+        "commas and spaces. Every round works into and makes the same as before, or it is left as\n"
+        "written and named. Notes, steps and header lines stay as they are. Only with --save is\n"
+        "anything written.",
+        more="The style is the one that most rounds of the pattern have. house_style in your settings\n"
+        "says otherwise: labels (Rnd, Round, R), brackets (round, square), order (number first,\n"
+        "stitch first), counts (brackets, square brackets, equals sign, dash), repeats (x, times).",
+    ),
     "explain": Command(
         "what it looks for, and why",
         ((("rule",), {"metavar": "RULE", "nargs": "?", "help": "the name in brackets in a message (none: the list)"}),),

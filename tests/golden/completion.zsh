@@ -3,6 +3,7 @@ _stitchcheck() {
     local -a commands=(
         'check:check pages and patterns'
         'fix:show the edits that mend what is wrong, or make them'
+        'tidy:write the rounds in one style, without changing what is made'
         'explain:what it looks for, and why'
         'stitches:the stitches it knows, in US and UK terms'
         'css:the stylesheet of the pages, for sites without the plugin'
@@ -18,6 +19,7 @@ _stitchcheck() {
     case $chosen in
         check) _arguments '--strict[warnings fail too]' '--quiet[show only what fails]' '--totals[also show rounds and stitches by piece]' '*--format[how to report, see below; several times for several reports]:value:(text short json github sarif junit)' '--output[write the report to a file]:file:_files' '--watch[check again whenever a file changes, until Ctrl-C]' '--color[colours (auto - on a terminal; NO_COLOR is heeded)]:value:(auto always never)' '--config-file[read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml]:file:_files' '--stdin-name[the name for what comes in by a pipe]:file:_files' '*:file:_files' ;;
         fix) _arguments '--save[write the sure edits into the files]' '--even-unsure[with --save - the likely edits too]' '--color[colours (auto - on a terminal; NO_COLOR is heeded)]:value:(auto always never)' '--config-file[read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml]:file:_files' '*:file:_files' ;;
+        tidy) _arguments '--save[write it into the files]' '--color[colours (auto - on a terminal; NO_COLOR is heeded)]:value:(auto always never)' '--config-file[read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml]:file:_files' '*:file:_files' ;;
         explain) _arguments '1:word:(count-mismatch stitches-left-over stitches-run-out repeat-does-not-fit range-length range-changes-count round-missing round-twice join-mismatch no-free-loops nothing-to-work-into after-fasten-off unknown-round unknown-piece circular-reference piece-twice unknown-stitch two-meanings unreadable-line unbalanced-mark unclosed-block unknown-option unknown-header header-twice bad-quantity number-out-of-range sizes-disagree mixed-terms checker-fault fence-not-read block-not-shown outside-the-pattern terms-unknown reading-guessed count-missing unlisted-color unlisted-material units-disagree eyes-after-closing excuse-unused unused-color unused-material yarn-short finished-size closed-before-stuffing put-up on-trust reading-undecided ruffles cups needs-site style small-parts)' ;;
         stitches) _message word ;;
         css) _message word ;;
