@@ -113,8 +113,8 @@ def _bracketed(cursor: Cursor, tail: Tail) -> bool:
     if _is_multiplier(before) or before and before[-1].kind == "number" and tokens[opening].glued:
         return False
     plain = found.form == "total" and not any(part.kind for part in found.parts)
-    beside = not before or before[-1].text in CLOSING
-    if tail.counts and found.form != "change" and not (plain and beside):
+    glued = tokens[opening].glued and bool(before) and before[-1].kind == "word"
+    if tail.counts and found.form != "change" and (not plain or glued):
         return False
     tail.stop = opening
     if tail.stop > cursor.at and tokens[tail.stop - 1].text == "=":

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 HEADER = """Title: A long tube
 Terms: US
 Yarn: light (3), 50 g = 125 m
-Color A: slate, shown as #6d7a86, 1 ball
+Color A: slate, shown as #6d7a86
 Hook: 2.5 mm
 Gauge: 26 sc x 28 rnds = 10 cm
 Notions: polyester stuffing, yarn needle
@@ -35,4 +35,4 @@ def rounds(number: int) -> Iterator[str]:
 
 def pattern(number: int) -> str:
     """A Markdown page whose pattern has *number* rounds, every one checked."""
-    return f"# A page\n\n```crochet\n{HEADER}{''.join(rounds(number))}```\n"
+    return f"# A page\n\n```crochet\n{HEADER}{''.join(rounds(number))}Stuff firmly.\nFasten off and close the hole with the yarn needle.\n```\n"
