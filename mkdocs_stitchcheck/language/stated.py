@@ -62,7 +62,11 @@ def find_tail(cursor: Cursor) -> Tail:
             break
         _change_before(cursor, tail)
         tail.stop = _strip(cursor.tokens, cursor.at, tail.stop)
-        _length_words(cursor, tail)
+        last = [token.text for token in cursor.tokens[max(cursor.at, tail.stop - 2) : tail.stop]]
+        if len(last) == 2 and last[0] in ROUND_WORDS and last[1] in CLOSING:
+            _bracketed(cursor, tail)  # "42 sc (6 rnds). Total: 42 sts"
+        else:
+            _length_words(cursor, tail)
         break
     _join_change(tail)
     return tail
