@@ -27,8 +27,6 @@ EXPLAINED = {
     "stitches/increases: An explanation after the increase": "the words in brackets only explain the increase",
     "stitches/plain: Elementary stitches": "dc3tog over 3 and dc2tog over 3 skipping the middle both make one of three",
     "words/notes: Words that cannot be counted": "on trust",
-    # Not yet told: the length of the spaces in a count of kinds. Remove when it is.
-    "counts/stated: Several kinds in one count": "six spaces are six spaces, whatever their length",
 }
 
 
