@@ -104,7 +104,7 @@ class Statement:
     words where a pattern declares other terms.
     """
 
-    __slots__ = ("text", "lines", "reading", "_starts")
+    __slots__ = ("_starts", "lines", "reading", "text")
 
     def __init__(
         self, lines: list[BlockLine], texts: list[str] | None = None, reading: Reading | None = None

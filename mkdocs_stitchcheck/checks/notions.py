@@ -61,10 +61,10 @@ def _unlisted(pattern: syntax.Pattern, items: list[tuple[Statement, int, int]], 
         if needs is None or material.name not in can_be or material.listed.search(listed) or needs.search(pieces):
             continue
         for _piece, line in worked_lines(pattern):
-            found = _needed(material, needs, line.statement.text)
+            found = _needed(material, needs, line.statement.words)
             if found is not None:
                 findings.add(
-                    "unlisted-material", line.statement.span(*found),
+                    "unlisted-material", line.statement.as_read().span(*found),
                     f"This step needs {material.name}, and the materials list none.",
                     suggestion=f"Add {material.name} to Notions.",
                 )

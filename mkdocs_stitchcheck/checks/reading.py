@@ -42,7 +42,7 @@ def said(pattern: syntax.Pattern) -> Iterator[Statement]:
 def all_words(pattern: syntax.Pattern) -> str:
     """The text of the pieces and of the header's notes, with the page's prose, one statement a line."""
     notes = [line.value for line in pattern.header.lines if line.key in ("notes", "care") or not line.known]
-    return "\n".join([statement.text for statement in said(pattern)] + notes + [pattern.prose])
+    return "\n".join([statement.words for statement in said(pattern)] + notes + [pattern.prose])
 
 
 _WORD = re.compile(r"[a-z]+")
@@ -52,7 +52,7 @@ def words_worked(pattern: syntax.Pattern) -> set[str]:
     """The words of all rounds, foundations and steps in lower case, to see at once what can be there."""
     found: set[str] = set()
     for _piece, line in worked_lines(pattern):
-        found.update(_WORD.findall(line.statement.text.lower()))
+        found.update(_WORD.findall(line.statement.words.lower()))
     return found
 
 

@@ -56,11 +56,11 @@ def _mentioned(pattern: syntax.Pattern) -> tuple[str, Statement, int, int] | Non
         for line in piece.lines:
             if line.kind not in (*WORKED, "note"):
                 continue
-            text = line.statement.text
+            text = line.statement.words
             for name, words in parts:
                 match = words.search(text)
                 if match and not HARMLESS.search(_clause(text, match)):
-                    return name, line.statement, match.start(), match.end()
+                    return name, line.statement.as_read(), match.start(), match.end()
     return None
 
 

@@ -63,7 +63,7 @@ def check_stuffing(pattern: syntax.Pattern, result: PatternResult, findings: Fin
 
 def _as_you_go(pattern: syntax.Pattern) -> bool:
     texts = [line.value for line in pattern.header.lines]
-    texts += [line.statement.text for piece in pattern.pieces for line in piece.lines if line.kind == "note"]
+    texts += [line.statement.words for piece in pattern.pieces for line in piece.lines if line.kind == "note"]
     return any(_AS_YOU_GO.search(text) for text in texts)
 
 
@@ -92,9 +92,9 @@ def _told(pattern: syntax.Pattern, piece: PieceResult, last: RoundResult) -> boo
     for line in piece.syntax.lines:
         if line.kind not in (*WORKED, "note"):
             continue
-        if _STUFF.search(line.statement.text):
+        if _STUFF.search(line.statement.words):
             return True
-        if at_end and line.kind == "step" and _CLOSE.search(line.statement.text):
+        if at_end and line.kind == "step" and _CLOSE.search(line.statement.words):
             return False
         at_end = at_end or line is last.syntax
     return False
@@ -119,12 +119,12 @@ def check_eyes(pattern: syntax.Pattern, result: PatternResult, findings: Finding
         for line in piece.lines:
             if line.kind not in WORKED:
                 continue
-            eyes = _eyes(line.statement.text)
+            eyes = _eyes(line.statement.words)
             if eyes is not None:
                 at = shut if shut is not None and not _names_other(line, closed) else _closed_piece(line, closed)
                 if at is not None:
-                    _report_eyes(line.statement, eyes, at, findings)
-            if _CLOSE.search(line.statement.text) and (not rounds or line is rounds[-1] or line.line > rounds[-1].line):
+                    _report_eyes(line.statement.as_read(), eyes, at, findings)
+            if _CLOSE.search(line.statement.words) and (not rounds or line is rounds[-1] or line.line > rounds[-1].line):
                 shut = shut if shut is not None else line.line if rounds else None
         if shut is not None:
             closed[piece.name.lower()] = shut
@@ -144,7 +144,7 @@ def _names_other(line: syntax.Line, closed: dict[str, int]) -> bool:
 
 def _closed_piece(line: syntax.Line, closed: dict[str, int]) -> int | None:
     """The line that closed the piece which a step names."""
-    text = line.statement.text.lower()
+    text = line.statement.words.lower()
     names = [reference.piece.lower() for reference in getattr(line, "references", ()) if reference.piece]
     for name, at in closed.items():
         if name in names or re.search(rf"\b(?:of|on|in|to) (?:the )?{re.escape(name)}\b", text):

@@ -19,7 +19,7 @@ def rejoins(line: syntax.RoundLine) -> bool:
     """Whether the words of *line* take up yarn or a side anew, so that numbers may return."""
     if line.label is not None and (line.label.side or line.label.section):
         return True
-    return bool(_REJOIN.search(line.statement.text))
+    return bool(_REJOIN.search(line.statement.words))
 
 
 def check_numbers(piece: syntax.Piece, before: int, programs: Programs, reporter: Reporter) -> None:

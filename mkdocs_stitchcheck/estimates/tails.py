@@ -50,7 +50,7 @@ def sewn_on(result: PatternResult) -> set[str]:
     names = {piece.name.lower() for piece in result.pieces}
     found = {
         piece.name.lower() for piece in result.pieces
-        if any(_FOR_SEWING.search(line.statement.text) for line in piece.syntax.lines if line.kind in ("step", "round"))
+        if any(_FOR_SEWING.search(line.statement.words) for line in piece.syntax.lines if line.kind in ("step", "round"))
     }
     for piece in result.syntax.pieces:
         for line in piece.lines:
@@ -61,7 +61,7 @@ def sewn_on(result: PatternResult) -> set[str]:
 
 def _sewn_things(line: syntax.Line) -> Iterator[str]:
     """What a step sews: the words of each clause up to where they go, once "sew" has been said, between spaces."""
-    text = line.statement.text
+    text = line.statement.words
     verb = _SEW.search(text)
     if verb is None:
         return

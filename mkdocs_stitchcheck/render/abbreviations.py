@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from functools import cache
 
 from ..language import syntax, vocabulary
+from ..language.other_terms import OTHER_TERMS, OtherTerms
 from ..language.vocabulary import Stitch
 from ..results import PatternResult
 from .context import Context
@@ -147,6 +148,20 @@ def _stitch_entries(pattern: PatternResult, runs: set[tuple[str, ...]]) -> Itera
             yield vocabulary.abbreviation(base, system), vocabulary.full_name(base, system)
 
 
+def _own_entries(pattern: PatternResult, terms: OtherTerms, texts: list[str]) -> Iterator[tuple[str, str]]:
+    """The words of another language or shorthand that the rounds use, with the English name of each stitch."""
+    for key, stitch in _stitches(pattern).items():
+        own, name = terms.names.get(key, ("", ""))
+        means = meaning(stitch, "US")
+        if own:
+            yield own, name if name.lower() == means.lower() or not terms.translates else f"{name} ({means})"
+        base = terms.names.get(stitch.base) if stitch.kind in ("increase", "decrease") else None
+        if base is not None:
+            yield base[0], f"{base[1]} ({vocabulary.stitches()[stitch.base].name})" if terms.translates else base[1]
+    words = {word for text in dict.fromkeys(texts) for word in _WORD.findall(text)}
+    yield from ((word, means) for word, means in terms.further.items() if word in words)
+
+
 def _other_entries(texts: list[str]) -> Iterator[tuple[str, str]]:
     words = {word for text in dict.fromkeys(texts) for word in _WORD.findall(text)}
     low = {word.lower() for word in words}
@@ -165,7 +180,12 @@ def entries(pattern: PatternResult) -> list[tuple[str, str]]:
     found: dict[str, tuple[str, str]] = {}
     for special in pattern.syntax.header.special.values():
         found[special.word.lower()] = (special.word, clean(special.text))
-    for word, means in (*_stitch_entries(pattern, _runs(texts)), *_other_entries(texts)):
+    terms = OTHER_TERMS.get(pattern.syntax.header.terms)
+    if terms is not None:
+        used = tuple(_own_entries(pattern, terms, texts))
+    else:
+        used = (*_stitch_entries(pattern, _runs(texts)), *_other_entries(texts))
+    for word, means in used:
         found.setdefault(word.lower(), (word, means))
     return sorted(found.values(), key=lambda entry: entry[0].lower())
 
@@ -178,6 +198,7 @@ def abbreviations(pattern: PatternResult, ctx: Context) -> Html | None:
     notes = [el("p", f"{clean(line.label)}: {clean(line.value)}", dir="auto") for line in said]
     if not rows and not notes:
         return None
-    title = part_title(f"Abbreviations, {pattern.syntax.system} terms", ctx)
+    terms = OTHER_TERMS.get(pattern.syntax.header.terms)
+    title = part_title(f"Abbreviations, {terms.title if terms else pattern.syntax.system + ' terms'}", ctx)
     body = el("dl", lines("", rows, ""), class_="sc-abbr") if rows else None
     return el("div", lines("", title, body, notes, ""), class_="sc-part sc-abbreviations")

@@ -43,7 +43,7 @@ def is_toy(pattern: PatternResult) -> bool:
     if any(line.key in ("eyes", "stuffing") or _STUFFED.search(line.value) for line in header.lines):
         return True
     steps = (line for piece in pattern.syntax.pieces for line in piece.lines if line.kind == "step")
-    return any(_STUFFED.search(line.statement.written) for line in steps)
+    return any(_STUFFED.search(line.statement.words) for line in steps)
 
 
 def needs_caution(pattern: PatternResult) -> bool:
@@ -66,7 +66,7 @@ def step_kind(line: syntax.Line, pattern: PatternResult, toy: bool) -> str:
     if line.kind not in ("step", "round", "foundation"):
         return ""
     if line.kind == "step":
-        words = line.statement.written
+        words = line.statement.words
         if _SMALL.search(words) and not _HARMLESS.search(words):
             return "small"
         if toy and _CORD.search(words):
