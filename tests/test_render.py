@@ -242,7 +242,7 @@ def test_yarn_by_colour_and_piece_with_its_likely_error() -> None:
     # By hand: 102 sc and two pairs of tails in B. A stitch is 10 / 26 cm wide and takes 10.6 widths (worsted experiment
     # of the trade's guides): 102 x 10.6 x 0.3846 cm = 4.16 m; what the tails add is the estimate's own business.
     assert "A soot, 1 ball" in text and "B clay pink" in text and "Paw × 2" in text
-    length = re.search(r"B clay pink\s*([\d.]+) m", text)
+    length = re.search(r"B clay pink\s*from the gauge, about 20 %\s*([\d.]+) m", text)
     assert length is not None and 4.2 < float(length[1]) < 6.5
     assert "20 % either way" in text and "with tails" in text
 

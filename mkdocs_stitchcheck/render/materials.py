@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
+from ..estimates.rounding import SMALL_GRAMS, written
+from ..estimates.yarn import ColorYarn, yarn_table
 from ..language import syntax
 from ..results import PatternResult
 from .caution import materials_caution, needs_caution
@@ -61,14 +63,27 @@ def shown_elsewhere(line: syntax.HeaderLine) -> bool:
     return line.key in _ELSEWHERE or is_color(line)
 
 
-def _color(color: syntax.Color, ctx: Context) -> Html:
+def _color(color: syntax.Color, ctx: Context, needed: Mapping[str, ColorYarn]) -> Html:
     name = color.name or color.key
     letter = el("strong", el("bdi", color.key)) if color.key.lower() != name.lower() else None
     shade = f", shade {clean(color.shade)}" if color.shade else ""
     amount = f", {amount_words(color)}" if amount_words(color) else ""
     patch = None if ctx.print else swatch(color)
-    text = el("span", letter, " " if letter else None, el("bdi", name), shade, amount)
+    computed = None if ctx.print or color.key not in needed else _computed(needed[color.key])
+    text = el("span", letter, " " if letter else None, el("bdi", name), shade, amount, computed)
     return el("li", patch, text, class_="sc-color")
+
+
+def _computed(need: ColorYarn) -> Html:
+    """What the stitches of a colour come to, beside what the designer lists."""
+    length = f"about {written(need.metres, need.error)} m"
+    if need.grams is None:
+        words = length
+    elif need.grams < SMALL_GRAMS:
+        words = f"small amount ({length})"
+    else:
+        words = f"about {written(need.grams, need.weight_error)} g"
+    return el("span", f" · computed: {words}", class_="sc-quiet")
 
 
 def amount_words(color: syntax.Color) -> str:
@@ -84,8 +99,8 @@ def amount_words(color: syntax.Color) -> str:
     return ", ".join(part for part in kept if part)
 
 
-def _colors(header: syntax.Header, yarn: int | None, ctx: Context) -> Html | None:
-    rows = [_color(color, ctx) for color in header.colors.values() if color.yarn == yarn]
+def _colors(header: syntax.Header, yarn: int | None, ctx: Context, needed: Mapping[str, ColorYarn]) -> Html | None:
+    rows = [_color(color, ctx, needed) for color in header.colors.values() if color.yarn == yarn]
     return el("ul", lines("", rows, ""), class_="sc-palette") if rows else None
 
 
@@ -93,11 +108,13 @@ def _value(line: syntax.HeaderLine, header: syntax.Header) -> Html:
     return el("span", with_conversion(line, header), dir="auto")
 
 
-def _yarn_rows(header: syntax.Header, ctx: Context) -> Iterator[Html]:
+def _yarn_rows(pattern: PatternResult, ctx: Context) -> Iterator[Html]:
+    header = pattern.syntax.header
+    needed = {need.color: need for need in yarn_table(pattern).colors} if header.colors and not ctx.print else {}
     yarn_lines = [line for line in header.lines if line.key == "yarn"]
     for index, line in enumerate(yarn_lines):
-        yield _row("Yarn", join(_value(line, header), _colors(header, index, ctx)))
-    loose = _colors(header, None, ctx)
+        yield _row("Yarn", join(_value(line, header), _colors(header, index, ctx, needed)))
+    loose = _colors(header, None, ctx, needed)
     if loose:
         yield _row("Colours", loose)
 
@@ -108,7 +125,7 @@ def _row(label: str, value: Html) -> Html:
 
 def _rows(pattern: PatternResult, ctx: Context) -> Iterator[Html]:
     header = pattern.syntax.header
-    yield from _yarn_rows(header, ctx)
+    yield from _yarn_rows(pattern, ctx)
     for key, label in MATERIALS.items():
         for line in header.lines:
             if line.key == key and key != "yarn":

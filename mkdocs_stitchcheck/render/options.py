@@ -34,7 +34,8 @@ class PageOptions:
 
     ``heading_level`` is the level of a piece's heading. ``sheet_address`` and ``large_print_address`` give the address
     of a pattern's sheet as seen from the page, or "" where there is none. ``tables`` False leaves out the computed
-    tables that no ``Show:`` asks for.
+    tables that no ``Show:`` asks for. ``pace`` is the maker's in stitches of sc a minute, slow and quick or one number;
+    None for the usual.
     """
 
     heading_level: int = 3
@@ -43,3 +44,4 @@ class PageOptions:
     large_print_address: Callable[[PatternResult], str] | None = None
     picture: Picture | None = None
     tables: bool = True
+    pace: tuple[float, float] | float | None = None

@@ -11,10 +11,12 @@ from .abbreviations import abbreviations
 from .addresses import Addresses
 from .checked import checked_mark, writers_summary
 from .context import Context
+from .effort_part import effort_part
 from .findings_box import findings_box
 from .html import Html, el, join, lines, safe_address
 from .materials import about, belongs_to_materials, materials
 from .options import PageOptions
+from .size_part import size_part
 from .tables import Entry, piece_part
 from .totals import totals
 from .yarn_part import yarn_table
@@ -24,11 +26,17 @@ if TYPE_CHECKING:
 
 Part = Callable[[PatternResult, Context], Html | None]
 
+def totals_and_effort(pattern: PatternResult, ctx: Context) -> Html | None:
+    """The totals of stitches, and what they ask of a maker."""
+    return lines(totals(pattern, ctx), effort_part(pattern, ctx)) or None
+
+
 # What ``Show:`` may name, in the order in which the parts follow the last block where nothing places them.
 # Materials stand at the header unless placed; chart and shape have no drawing yet.
 PARTS: dict[str, Part] = {
     "materials": materials,
-    "rounds": totals,
+    "size": size_part,
+    "rounds": totals_and_effort,
     "yarn": yarn_table,
     "abbreviations": abbreviations,
 }

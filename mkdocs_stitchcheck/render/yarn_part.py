@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..estimates.rounding import SMALL_GRAMS, length_text, weight_text, written
+from ..estimates.weighing import Fit
 from ..estimates.yarn import ColorYarn, YarnShare, YarnTable
 from ..estimates.yarn import yarn_table as estimate
 from ..language import syntax
@@ -34,7 +35,12 @@ def _needed(table: YarnTable) -> str:
 
 
 def _basis(table: YarnTable) -> str:
-    said = f"Estimated {table.basis}, with tails; it may be off by {table.error * 100:.0f} % either way."
+    if len(table.bases) == 1 and len({color.error for color in table.colors}) == 1:
+        said = f"Estimated {table.basis}, with tails; it may be off by {_percent(table.error)} either way."
+    else:
+        said = f"Estimated {table.basis}, with tails; how far each figure may be off stands beside it."
+    if table.weighing is not None:
+        said += " " + _weighed(table.weighing)
     if any(_balls(color) for color in table.colors):
         said += " The balls hold the most that it may come to."
     if table.left_out:
@@ -44,6 +50,23 @@ def _basis(table: YarnTable) -> str:
     if table.missing:
         said += f" For the rest it needs: {'; '.join(table.missing)}."
     return said
+
+
+def _percent(error: float) -> str:
+    return f"{error * 100:.0f} %"
+
+
+def _weighed(fit: Fit) -> str:
+    """What the scales said: how many makers, how far they differ, how far the reckoning is from their weights."""
+    makers = "one maker" if fit.makers == 1 else f"{fit.makers} makers"
+    differ = f"; they differ by about {_percent(fit.spread)}" if fit.makers > 1 else ""
+    return f"Weighed by {makers}{differ}. The stitches account for the weights to about {_percent(fit.residual)}."
+
+
+def basis_words(color: ColorYarn) -> str:
+    """"from the gauge, about 20 %": what a colour's figures rest on, and how far they may be off."""
+    error = color.weight_error if color.grams is not None else color.error
+    return f"{color.basis}, about {_percent(error)}"
 
 
 def _balls(color: ColorYarn) -> str:
@@ -60,7 +83,7 @@ def _list(table: YarnTable, pattern: PatternResult) -> Html:
         name = el("strong", el("bdi", color_words(color.color, pattern.syntax.header.colors) or "Yarn"))
         amounts = [length_text(color.metres, color.error)]
         if color.grams is not None:
-            amounts.append(weight_text(color.grams, color.error))
+            amounts.append(weight_text(color.grams, color.weight_error))
         if _balls(color):
             amounts.append(_balls(color))
         rows.append(el("li", name, ": ", ", ".join(amounts)))
@@ -76,15 +99,15 @@ def _weight(grams: float | None, error: float) -> Html:
     if grams is None:
         return el("td", "–", align="right")
     if grams < SMALL_GRAMS:
-        return el("td", f"under {SMALL_GRAMS:.0f} g", align="right")
+        return el("td", "small amount", align="right")
     return el("td", f"{written(grams, error)} g", el("br"), f"{written(grams / SIZE['oz'], error)} oz", align="right")
 
 
 def _color_row(color: ColorYarn, colors: dict[str, syntax.Color]) -> Html:
     name = chip(color.color, colors) if color.color else "Yarn"
     balls = _balls(color)
-    head = el("th", name, f", {balls}" if balls else None, scope="row")
-    return el("tr", lines("", head, _length(color.metres, color.error), _weight(color.grams, color.error), ""))
+    head = el("th", name, f", {balls}" if balls else None, el("br"), el("small", basis_words(color)), scope="row")
+    return el("tr", lines("", head, _length(color.metres, color.error), _weight(color.grams, color.weight_error), ""))
 
 
 def _share_row(share: YarnShare, color: ColorYarn) -> Html:
@@ -93,7 +116,7 @@ def _share_row(share: YarnShare, color: ColorYarn) -> Html:
     cells = [
         el("td", el("bdi", share.piece), copies),
         _length(share.metres, color.error),
-        _weight(grams, color.error),
+        _weight(grams, color.weight_error),
     ]
     return el("tr", lines("", cells, ""), class_="sc-share")
 
