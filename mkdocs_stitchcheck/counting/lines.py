@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..language import syntax
+from .numbered import covered
 from .places import consumes
 
 
@@ -50,7 +51,9 @@ def stated_total(line: syntax.RoundLine, size: int) -> int | None:
 
 
 def not_in_this_size(line: syntax.RoundLine, size: int) -> bool:
-    """A dash for the count: the round is not worked in this size."""
+    """A dash for the count or the last of the rounds, or words that name other sizes: not worked in this size."""
+    if line.only is not None and size not in line.only or not covered(line, size):
+        return True
     for stated in line.stated:
         number = stated.number
         if number is not None and len(number.values) > size and number.values[size] is None:

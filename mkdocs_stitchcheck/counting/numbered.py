@@ -106,6 +106,8 @@ def covered(line: syntax.RoundLine, size: int = 0) -> int:
     if label is None:
         return 1
     numbers = label.numbers
+    if label.written and len(label.written[-1].values) > 1:
+        return _of_size(label, size)
     if len(numbers) == 1 and label.length is None:
         return abs(numbers[0][1] - numbers[0][0]) + 1
     if len(numbers) == 1:
@@ -116,3 +118,11 @@ def covered(line: syntax.RoundLine, size: int = 0) -> int:
         values = label.length.values
         return max(values[size if size < len(values) else 0] or 0, 1)
     return max(count, 1)
+
+
+def _of_size(label: syntax.RoundLabel, size: int) -> int:
+    """"Rnds 2-5 (7, 9)": how many rounds in the size at hand; 0 where it has none."""
+    if len(label.written) < 2:
+        return 1
+    last = label.written[-1].values[size] if size < len(label.written[-1].values) else label.written[-1].value
+    return max(last - label.written[-2].value + 1, 0) if last is not None else 0

@@ -82,6 +82,8 @@ def _together(w: Working, step: syntax.Work, place: syntax.Place, places: int, b
     if step.spread:
         return 1
     uses = step.stitch.uses
+    if not places and place.number is not None:
+        return 0  # nothing in this size
     number, over = divmod(places, uses)
     if place.kind in ("rest", "to_last") and place.number is None or place.kind == "to_last":
         if over and not w.unknown:

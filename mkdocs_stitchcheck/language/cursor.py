@@ -165,7 +165,7 @@ class Cursor:
             if after is not None and after.glued and after.text in ORDINAL_ENDINGS and not _st_is_stitch(token, after, self.token(2)):
                 return None
             self.at += 1
-            return Number(token.start, token.end, self._sizes(self._value(token)))
+            return Number(token.start, token.end, self._values(token))
         if token.text in ("a", "an"):
             if not article:
                 return None
@@ -184,9 +184,17 @@ class Cursor:
             )  # fmt: skip
         return value
 
-    def _sizes(self, first: int) -> tuple[int | None, ...]:
-        """A list of one number a size after the first, where sizes are declared: "24 (30, 36)"."""
-        return (first,)
+    def _values(self, token: Token) -> tuple[int | None, ...]:
+        """The number, or one a size where the token is a list: "24 (30, 36)"."""
+        if token.values is None:
+            return (self._value(token),)
+        for value in token.values:
+            if value is not None and value > NUMBER_LIMIT:
+                raise Unreadable(
+                    "number-out-of-range", token.start, token.end, "Numbers of stitches go up to 1,000,000.",
+                    "Write the number that is meant.",
+                )  # fmt: skip
+        return token.values
 
     def ordinal(self) -> Number | None:
         """ordinal = "2nd" | "2 nd" | "second" """

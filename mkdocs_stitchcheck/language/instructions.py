@@ -10,6 +10,7 @@ from .doings import read_doing
 from .multipliers import MARKS, REPEAT_WORDS, read_extent
 from .references import read_reference
 from .repeats import build, closes_unopened, read_bracket, read_star
+from .size_lists import fold_sizes
 from .stated import Tail, find_tail, read_count
 from .stitchwork import is_measure, read_number_first, read_ring, read_stitch_first, unknown_word
 from .syntax import (
@@ -63,6 +64,9 @@ def read_instruction(
     stop = len(statement.text) if end is None else end
     tokens = statement_tokens(statement, start, stop)
     result = Instruction(body=(start, stop))
+    disagree: list[Unreadable] = []
+    if context.sizes > 1:
+        tokens = fold_sizes(tokens, context.sizes, disagree)
     unmatched, deepest = match_brackets(tokens)
     if deepest > NESTING_LIMIT:
         first = next(token for token in tokens if token.text in OPENING)
@@ -82,6 +86,8 @@ def read_instruction(
     except RecursionError:
         result.problems.append(Unreadable("unreadable-line", start, stop, "This is nested too deep to be read.", "Write it in fewer brackets."))
         result.steps = None
+    if disagree:
+        result.problems, result.steps = disagree, None
     return result
 
 

@@ -18,6 +18,7 @@ from .lines import Cut, cut_blocks, holds_pattern_words
 from .near import nearest
 from .other_terms import OTHER_TERMS, likely_terms
 from .round_labels import LIMIT, find_label, find_moment
+from .size_lists import sized_label
 from .syntax import (
     Again,
     Aside,
@@ -201,6 +202,7 @@ class _Reader:
         system, decided = settle_terms(header, spoken, self.findings)
         self.pattern.system, self.pattern.terms_decided = system, decided
         self.context.system = system
+        self.context.sizes = max(len(header.sizes), 1)
         self.context.colors = _color_words(header)
         self.context.special = header.special
         declared = {
@@ -442,6 +444,8 @@ class _Reader:
 
     def _round(self, cut: Cut) -> None:
         assert cut.label is not None
+        if self.context.sizes > 1:
+            cut.label = sized_label(cut.statement.words, cut.label, self.context.sizes)
         label = cut.label.label
         if cut.label.bare and self._counts_first(label):
             self._count_first(cut)

@@ -351,7 +351,8 @@ class RoundLine(Line):
     ``label`` is None for foundations and steps. ``steps`` is None where it could not be read (a finding says why):
     status "unread". ``stated`` are the counts: one, or one a round of a range, or ().  ``body`` is the (start, end) of
     the instruction in the statement, without label and count. ``moment`` is a film mark in seconds.
-    ``hue`` is the colour at the round's head.
+    ``hue`` is the colour at the round's head. ``only`` holds the sizes (from 0) in which the line is worked, where the
+    writer says so.
     """
 
     label: RoundLabel | None
@@ -361,6 +362,7 @@ class RoundLine(Line):
     moment: int | None = None
     not_written: bool = False  # "Rnd 12: ?"
     references: tuple[Reference, ...] = ()  # rounds and pieces that a step names: "between Rnds 7 and 8 of the Body"
+    only: frozenset[int] | None = None  # "Sizes M and L only:"
 
 
 @dataclass(eq=False, slots=True)

@@ -19,7 +19,8 @@ NUMBER_LIMIT = 10**6
 class Token:
     """A word (lower case), number or mark. ``glued`` is true where nothing stands between it and the one before.
 
-    ``mate`` is the index of the matching bracket, -1 where there is none.
+    ``mate`` is the index of the matching bracket, -1 where there is none. ``values`` are the numbers of a list that
+    has one for each size.
     """
 
     kind: str  # "number", "word", "mark"
@@ -28,6 +29,7 @@ class Token:
     end: int
     glued: bool = False
     mate: int = -1
+    values: tuple[int | None, ...] | None = None
 
 
 def tokenize(text: str, start: int = 0, end: int | None = None) -> list[Token]:
