@@ -10,9 +10,10 @@ from ..source import ReadStatement
 from . import syntax
 from .declared import declared_stitch, derived
 from .gauges import read_gauge
-from .keys import NO, SHOWN, STITCH_OF_CHAINS, TERMS_OF_WORD, YES
+from .keys import NO, SHOWN, STITCH_OF_CHAINS, TERMS, TERMS_OF_WORD, YES
 from .measuring import parts
 from .near import nearest
+from .other_terms import OTHER_TERMS
 from .quantities import BadQuantity
 from .vocabulary import Stitch, stitches, words, words_of
 
@@ -38,6 +39,9 @@ def _terms(line: syntax.HeaderLine, header: syntax.Header, findings: Findings) -
                           + (f"; did you mean {known}?" if known else "."),
                           f"Write {known}." if known else "Write US, UK, letters or the code of a language, as de.",
                           "unknown-option", known)
+    if terms not in ("US", "UK", *OTHER_TERMS):
+        raise BadQuantity(at, end, f"Patterns in {TERMS[terms][1].capitalize()} can't be read yet; this one is read as US terms.",
+                          f"Write the rounds in US or UK terms, or in one of {', '.join(OTHER_TERMS)}.", "unknown-option")
     header.terms = terms
 
 

@@ -95,8 +95,8 @@ class Translator:
         if header is not None:
             return header if header.text != text else None
         head = _head_end(text)
-        name = text[:head].strip(" \t#:").lower()
-        if name in self.terms.making_up:
+        name = folded(text[:head].strip(" \t#:"))
+        if name in self.terms.last_headings:
             return self._joined(text, [(0, head, "# Making up" if bare.startswith("#") else "Making up")])
         first = head if bare.startswith("#") or self._is_name(text, head) else 0
         begins = _FIRST_ROUND.match(text) if self.terms.ring_unsaid and not self._after_chain else None
@@ -136,9 +136,9 @@ class Translator:
         english = ""
         if key is None:
             head = written.partition(" ")[0]
-            known = self.terms.headers.get(written)
-            if known is None and head in self.terms.headers and self.terms.headers[head] in ("Color", "Yarn", "Hook"):
-                known = f"{self.terms.headers[head]} {label.split('(')[0].split(None, 1)[1].strip()}"
+            known = self.terms.keys.get(written)
+            if known is None and self.terms.keys.get(head) in ("Color", "Yarn", "Hook"):
+                known = f"{self.terms.keys[head]} {label.split('(')[0].split(None, 1)[1].strip()}"
             if known is None:
                 return None
             english, key = known, known_key(known)
@@ -378,7 +378,7 @@ def _redefined(lines: list[str], plain: Translator) -> Iterator[str]:
     for line in lines:
         split = split_key(line) if ":" in line else None
         if split is not None:
-            key = known_key(split[0]) or (known_key(plain.terms.headers.get(split[0].lower(), "")))
+            key = known_key(split[0]) or (known_key(plain.terms.keys.get(folded(split[0]), "")))
             declaring = key in _MEANINGS
         elif not line[:1].isspace():
             declaring = False

@@ -8,13 +8,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from .danish import DANISH
+from .dutch import DUTCH
+from .french import FRENCH
 from .german import GERMAN
+from .iberian import PORTUGUESE, SPANISH
 from .letters import LETTERS
+from .russian import RUSSIAN
 from .table import OtherTerms, folded
 
 __all__ = ["OTHER_TERMS", "OtherTerms", "likely_terms"]
 
-OTHER_TERMS: dict[str, OtherTerms] = {terms.code: terms for terms in (GERMAN, LETTERS)}
+OTHER_TERMS: dict[str, OtherTerms] = {
+    terms.code: terms for terms in (GERMAN, LETTERS, DANISH, DUTCH, FRENCH, SPANISH, PORTUGUESE, RUSSIAN)
+}
 
 
 def likely_terms(words: Iterable[str]) -> OtherTerms | None:

@@ -61,6 +61,16 @@ class OtherTerms:
         return {key: word for key, (word, _name) in self.names.items()}
 
     @cached_property
+    def keys(self) -> dict[str, str]:
+        """The keys of header lines by the words for them, as they are looked up."""
+        return {folded(word): key for word, key in self.headers.items()}
+
+    @cached_property
+    def last_headings(self) -> frozenset[str]:
+        """Headings of making up, as they are looked up."""
+        return frozenset(map(folded, self.making_up))
+
+    @cached_property
     def index(self) -> Index:
         """Every phrase by each word that may begin it, the longest first."""
         return _indexed((self.phrases, self.numbered, self.stitches))
