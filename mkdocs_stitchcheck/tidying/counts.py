@@ -51,7 +51,8 @@ def tidy_counts(pen: Pen, line: RoundLine, style: str, nouns: bool) -> None:
     if not behind:
         return
     alone = len(behind) == 1
-    put_in_brackets = [_tidy_count(pen, stated, style if alone else _bracketed(style), nouns) for stated in behind]
+    # Of several counts, one a round, the nouns stay: "(12 sts)(24 sts)" reads badly.
+    put_in_brackets = [_tidy_count(pen, stated, *((style, nouns) if alone else (_bracketed(style), None))) for stated in behind]
     _tidy_gap(pen, line.body[1], min(stated.start for stated in behind), any(put_in_brackets))
 
 
@@ -93,13 +94,15 @@ def _parts(pen: Pen, stated: Stated) -> _Parts | None:
     return _Parts(stated.start, inner, words_end, end, bracketed, led)
 
 
-def _tidy_count(pen: Pen, stated: Stated, style: str, nouns: bool) -> bool:
+def _tidy_count(pen: Pen, stated: Stated, style: str, nouns: bool | None) -> bool:
     """Write one count in *style*; whether it had no brackets and has them now."""
     parts = _parts(pen, stated)
     if parts is None or not pen.one_line(parts.start, parts.end):
         return False
     if not parts.bracketed and (parts.led or (style not in _IN_BRACKETS and _after_stop(pen.text, parts.start))):
         return False
+    if not parts.bracketed and stated.number is not None and len(stated.number.values) > 1:
+        return False  # 24 (30, 36) sts
     emphasised = "*" in pen.written[max(0, parts.start - 1) : parts.start]
     more_follows = _END.match(pen.text, parts.end) is None
     if stated.form != "total" or stated.change is not None or parts.led or emphasised or more_follows:
@@ -108,14 +111,14 @@ def _tidy_count(pen: Pen, stated: Stated, style: str, nouns: bool) -> bool:
         style = _bracketed(style)
     before, after = _SIGNS[style]
     written = pen.replace(parts.start, parts.inner, before)
-    _tidy_noun(pen, stated, parts, nouns or style == "dash", after)
+    _tidy_noun(pen, stated, parts, None if nouns is None else nouns or style == "dash", after)
     return written and not parts.bracketed and style in _IN_BRACKETS
 
 
-def _tidy_noun(pen: Pen, stated: Stated, parts: _Parts, wanted: bool, after: str) -> None:
-    """The closing sign, and before it "sts" for a plain total, or nothing; also for "(24) sts"."""
+def _tidy_noun(pen: Pen, stated: Stated, parts: _Parts, wanted: bool | None, after: str) -> None:
+    """The closing sign, and before it "sts" for a plain total, or nothing; also for "(24) sts". None: nouns stay."""
     text, number = pen.text, stated.number
-    noun = noun_of(text, stated) if plain_total(stated) else None
+    noun = noun_of(text, stated) if wanted is not None and plain_total(stated) else None
     if noun is None or number is None:
         pen.replace(parts.words_end, parts.end, after)
         if parts.led or number is None or not text[number.end : number.end + 1].isalpha():
