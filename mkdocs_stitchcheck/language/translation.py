@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from ..source import BlockLine, Reading, Stretch
@@ -56,26 +56,28 @@ class _Writer:
 
     def __init__(self) -> None:
         self.parts: list[str] = []
-        self.stretches: list[Stretch] = []
+        self.places: list[tuple[int, int, bool]] = []
         self.phrases: list[tuple[int, int, bool]] = []
-        self.at = 0
 
     def add(self, text: str, first: int, last: int, exact: bool) -> None:
         if text:
             self.parts.append(text)
-            self.stretches.append(Stretch(self.at, self.at + len(text), first, last, exact))
-            self.at += len(text)
+            self.places.append((first, last, exact))
 
     def lift(self, verb: str, index: int, first: int, last: int) -> None:
         """Puts a verb in front of its clause, which begins with the piece *index*."""
         space = " " if index and self.parts[index - 1].strip() else ""
         self.parts.insert(index, f"{space}{verb} ")
-        self.stretches.insert(index, Stretch(0, 0, first, last, False))
+        self.places.insert(index, (first, last, False))
+
+    def reading(self, own: Mapping[str, str]) -> Reading:
+        """What was written, as a reading."""
+        stretches = []
         at = 0
-        for place, part in enumerate(self.parts):
-            self.stretches[place] = replace(self.stretches[place], start=at, end=at + len(part))
+        for part, (first, last, exact) in zip(self.parts, self.places, strict=True):
+            stretches.append(Stretch(at, at + len(part), first, last, exact))
             at += len(part)
-        self.at = at
+        return Reading("".join(self.parts), tuple(stretches), own, tuple(self.phrases))
 
 
 class Translator:
@@ -183,7 +185,7 @@ class Translator:
         return self._done(writer) if changed else None
 
     def _done(self, writer: _Writer) -> Reading:
-        return Reading("".join(writer.parts), tuple(writer.stretches), self.terms.own, tuple(writer.phrases))
+        return writer.reading(self.terms.own)
 
     def _joined(self, text: str, pieces: Sequence[tuple[int, int, str]]) -> Reading:
         writer = _Writer()
