@@ -21,7 +21,7 @@ _FINDING = re.compile(
     r"(?P<line>any|\d+)(?::(?P<column>\d+))?(?:: (?P<pieces>.*))?"
 )
 _LINE = re.compile(r"(?:(?P<piece>[^,:]+), )?(?P<label>[^,:]+): (?P<facts>.+)")
-_FACT = re.compile(rf"(uses|makes|stated|worked) (\d+(?:/\d+)*)(?: |$)|({'|'.join(STATUSES)})(?: |$)")
+_FACT = re.compile(rf"(uses|makes|stated|worked) ((?:\d+|-)(?:/(?:\d+|-))*)(?: |$)|({'|'.join(STATUSES)})(?: |$)")
 _ALL = re.compile(rf"all (\d+) ({'|'.join(STATUSES)})")
 _PIECE = re.compile(r"piece (.+): make (\d+)")
 

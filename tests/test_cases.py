@@ -203,7 +203,7 @@ def facts_hold(line: ExpectedLine, one: RoundResult) -> bool:
 
 
 def facts_of(one: RoundResult) -> dict[str, str]:
-    facts = {key: "/".join(str(number) for number in getattr(one, key)) for key in ("uses", "makes", "stated")}
+    facts = {key: "/".join("-" if number is None else str(number) for number in getattr(one, key)) for key in ("uses", "makes", "stated")}
     return facts | {"worked": str(one.worked), "status": one.status.value}
 
 

@@ -48,6 +48,8 @@ def check_numbers(piece: syntax.Piece, before: int, programs: Programs, reporter
             if len(label.numbers) == 1 and low == high:
                 high = low + max(covered(line), programs.of(line, piece).rounds if line.steps else 1) - 1
             twin = _overlapping(seen, low, high) if low <= last else None
+            if twin is not None and _other_sizes(line, twin[2]):
+                continue
             if twin is not None:
                 anew = anew or side or rejoins(line)
                 if not (anew or _sided(twin[2])):
@@ -73,6 +75,11 @@ def _overlapping(
     """The stretch of numbers already used that *low* to *high* touches."""
     at = bisect_right(seen, high, key=_first_number) - 1
     return seen[at] if at >= 0 and seen[at][1] >= low else None
+
+
+def _other_sizes(line: syntax.RoundLine, other: syntax.RoundLine) -> bool:
+    """Whether the two are for different sizes: "Size S only: Rnd 2", "Size M only: Rnd 2"."""
+    return line.only is not None and other.only is not None and not line.only & other.only
 
 
 def _sided(line: syntax.RoundLine) -> bool:

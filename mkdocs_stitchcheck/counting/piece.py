@@ -57,13 +57,20 @@ class PieceWalk:
     def run(self) -> None:
         """Walks all lines."""
         for index, line in enumerate(self.lines):
-            if line.steps is None or line.not_written:
+            if line.only is not None and self.shared.size not in line.only:
+                self._passed_over(line)
+            elif line.steps is None or line.not_written:
                 self._unread(line)
             elif is_counted(line):
                 self._counted(line, index)
             else:
                 self._uncounted(line)
         self.shared.ends[id(self.piece)] = self.state.edge
+
+    def _passed_over(self, line: syntax.RoundLine) -> None:
+        """A line for other sizes."""
+        if line.steps is None or line.not_written or is_counted(line):
+            self.note(Worked(line, self.state, self.state, kind_of(line), Status.COUNTED, worked=0))
 
     def _uncounted(self, line: syntax.RoundLine) -> None:
         """A step without stitches: stuffing, fastening off, another colour."""

@@ -12,7 +12,7 @@ from . import messages
 from .blame import Neighbours, find
 from .edge import Edge
 from .judge import Outcome, Start, judge
-from .lines import is_counted, joined_loops, only_makes_chains, starts_anew, states_count
+from .lines import is_counted, joined_loops, not_in_this_size, only_makes_chains, starts_anew, states_count
 from .places import first_place
 from .program import Program
 from .records import Accepts, Worked
@@ -125,9 +125,11 @@ def next_accepts(walk: PieceWalk, line: syntax.RoundLine, index: int, outcome: O
 def _next(walk: PieceWalk, index: int) -> syntax.RoundLine | None:
     """The next line that works on what this one leaves."""
     for line in walk.lines[index + 1 :]:
+        if line.only is not None and walk.shared.size not in line.only:
+            continue
         if line.steps is None or line.not_written:
             return None
-        if not is_counted(line):
+        if not is_counted(line) or not_in_this_size(line, walk.shared.size):
             continue
         place = first_place(line.steps)
         if joined_loops(line) is not None:

@@ -199,5 +199,7 @@ def _add_sizes(result: RoundResult, entries: tuple[Worked, ...]) -> None:
     result.uses = tuple(entry.uses for entry in entries)
     result.makes = tuple(entry.makes for entry in entries)
     result.stated = tuple(entry.stated for entry in entries)
-    result.status = min((entry.status for entry in entries), key=_WORST.index)
+    there = [entry for entry in entries if entry.worked] or list(entries)
+    result.status = min((entry.status for entry in there), key=_WORST.index)
+    result.worked = result.worked or there[0].worked
     result.trust = next((entry.trust for entry in entries if entry.trust), "")

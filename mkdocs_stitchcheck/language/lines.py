@@ -12,6 +12,7 @@ from .cells import table_row
 from .labels import known_key, split_key
 from .normalise import normalise
 from .round_labels import FoundLabel, find_label, nearly_a_label
+from .size_words import sizes_named
 from .translation import Translator, joined, placed_label, translators
 from .words import NUMBER_WORDS, STEP_STARTS
 
@@ -49,6 +50,7 @@ class Cut:
     label: FoundLabel | None = None
     reason: str = ""
     near: str = ""
+    sizes: str = ""  # the names in "Sizes M and L only:"
 
 
 def stitch_words() -> frozenset[str]:
@@ -102,6 +104,7 @@ class _Growing:
     depth: int = 0
     stars: int = 0
     length: int = 0
+    sizes: str = ""
     plain: list[str] = field(default_factory=list)  # as the writer has them
     readings: list[Reading | None] = field(default_factory=list)
 
@@ -126,7 +129,7 @@ class _Growing:
             self.label = placed_label(self.label, reading)
         if reading is not None and self.kind in ("header", "heading"):
             return Cut(self.kind, ReadStatement(self.lines, reading), block)
-        return Cut(self.kind, Statement(self.lines, self.plain, reading), block, self.label, self.reason, self.near)
+        return Cut(self.kind, Statement(self.lines, self.plain, reading), block, self.label, self.reason, self.near, self.sizes)
 
 
 def _cut(lines: Sequence[BlockLine], block: int, readers: Iterator[Translator | None]) -> list[Cut]:
@@ -152,15 +155,20 @@ def _cut(lines: Sequence[BlockLine], block: int, readers: Iterator[Translator | 
             close()
             continue
         plain, cut = _unbulleted(plain)
+        plain, named = sizes_named(plain) if plain.lstrip()[:1] not in (">", "#") else (plain, "")
+        if named and not plain.strip():
+            close()
+            cuts.append(Cut("sizes", Statement([line]), block, sizes=named))
+            continue
         reading = reader.line(plain) if reader is not None else None
         text = plain if reading is None else reading.text
         begins = _begins(text, line)
-        if growing is not None and not begins.kind and _continues(growing, text, cut, _indent(line.text)) and not growing.full(text):
+        if growing is not None and not named and not begins.kind and _continues(growing, text, cut, _indent(line.text)) and not growing.full(text):
             growing.add(line, plain, reading)
             continue
         close()
         begins = begins if begins.kind else _other(text)
-        growing = _Growing(begins.kind, [], [], _indent(line.text), begins.label, begins.reason, begins.near)
+        growing = _Growing(begins.kind, [], [], _indent(line.text), begins.label, begins.reason, begins.near, sizes=named)
         growing.add(line, plain, reading)
     close()
     return cuts

@@ -15,10 +15,12 @@ from .headings import Heading, is_making_up, read_heading, same_as
 from .instructions import Instruction, read_instruction
 from .labels import known_key, split_key
 from .lines import Cut, cut_blocks, holds_pattern_words
+from .multipliers import REPEAT_WORDS
 from .near import nearest
 from .other_terms import OTHER_TERMS, likely_terms
 from .round_labels import LIMIT, find_label, find_moment
 from .size_lists import sized_label
+from .size_words import size_indexes
 from .syntax import (
     Again,
     Aside,
@@ -102,7 +104,7 @@ def _mark_headings(cuts: list[Cut]) -> None:
 def _heading_like(text: str) -> bool:
     name = _NUMBERED_HEADING.sub("", text).split("(")[0].split("[")[0].rstrip(" :")
     words = name.replace("-", " ").split()
-    if not words or len(words) > _HEADING_WORDS or "." in name or not any(ch.isalpha() for ch in name):
+    if not words or words[0].lower() in REPEAT_WORDS or len(words) > _HEADING_WORDS or "." in name or not any(ch.isalpha() for ch in name):
         return False
     index = vocabulary.words("US")
     return not any((word.lower(),) in index and word.lower() not in ("cl", "bo", "ps", "loop", "bobble") for word in words)
@@ -154,6 +156,7 @@ class _Reader:
         self.unknown: dict[str, _Unknown] = {}
         self.before: int | None = None  # the last round of the piece before
         self.suspects: list[tuple[str, Span]] = []
+        self.only: frozenset[int] | None = None  # the sizes that a line of its own names, from there on
 
     def read(self) -> Pattern:
         pattern = self.pattern
@@ -223,6 +226,27 @@ class _Reader:
                     f"{key} is a colour here and a word of {terms.name}, which the pattern declares; it is read as that word.",
                     suggestion="Give the colour another letter.",
                 )  # fmt: skip
+
+    # --- sizes -----------------------------------------------------------------------------------------------------
+
+    def _sizes(self, cut: Cut) -> None:
+        """"Sizes M and L only:" on a line of its own: holds until all sizes go on, or the next piece."""
+        self.only = self._only(cut)
+
+    def _only(self, cut: Cut) -> frozenset[int] | None:
+        """The sizes in which a line is worked; None for all."""
+        if not cut.sizes:
+            return self.only
+        sizes = self.pattern.header.sizes
+        only, unknown = size_indexes(cut.sizes, sizes)
+        if unknown:
+            declared = f"the pattern's sizes are {', '.join(sizes)}" if sizes else "the pattern has no line Sizes:"
+            self.findings.add(
+                "sizes-disagree", cut.statement.span(), f"There is no size {unknown}: {declared}.",
+                suggestion="Name sizes as they stand in the line Sizes: at the top.",
+            )  # fmt: skip
+            return frozenset()
+        return only
 
     # --- statements that are no rounds ------------------------------------------------------------------------------
 
@@ -324,20 +348,26 @@ class _Reader:
             return True
         if not all(isinstance(step, Again) for step in steps):
             return False
-        count = 0
+        counts = [0] * self.context.sizes
         for step in steps:
             assert isinstance(step, Again)
             if not step.reference.rounds:
                 return False
-            times = step.times.value if step.times is not None else 1
-            count += times * sum(abs(last - first) + 1 for first, last in step.reference.rounds)
-        if not 0 < count <= LIMIT:
+            once = sum(abs(last - first) + 1 for first, last in step.reference.rounds)
+            times = step.times.values if step.times is not None else (1,)
+            for size in range(len(counts)):
+                counts[size] += (times[size if len(times) > 1 else 0] or 0) * once
+        count = counts[0]
+        if not 0 < max(counts) <= LIMIT or min(counts) < 0 or not count and len(counts) == 1:
             return False
         done = self.state.last or 0
         first, last = done + 1, done + count
         kind = self._kind()
         text = f"{'Row' if kind == 'row' else 'Rnd'}{'s' if count > 1 else ''} {first}" + (f"-{last}" if count > 1 else "")
         label = RoundLabel(read.body[0], read.body[0], kind, text, ((first, last),))
+        if len(counts) > 1:
+            at = read.body[0]
+            label.written = (Number(at, at, (first,)), Number(at, at, tuple(done + each for each in counts)))
         self._report(cut.statement, read)
         self._add(RoundLine("round", cut.statement, label, read.steps, read.stated, read.body), cut)
         self._number(label)
@@ -403,6 +433,7 @@ class _Reader:
 
     def _open(self, piece: Piece, cut: Cut) -> None:
         self.before = self.state.last
+        self.only = None
         self.pattern.pieces.append(piece)
         self.state = _State(piece, began_at=cut.block)
 
@@ -431,6 +462,8 @@ class _Reader:
         if self.state.piece is None:
             self._unheaded(cut)
         assert self.state.piece is not None
+        if isinstance(line, RoundLine):
+            line.only = self._only(cut)
         self.state.piece.lines.append(line)
 
     def _unheaded(self, cut: Cut) -> None:
@@ -450,7 +483,7 @@ class _Reader:
         if cut.label.bare and self._counts_first(label):
             self._count_first(cut)
             return
-        if self._is_new_piece(label):
+        if not (cut.sizes or self.only) and self._is_new_piece(label):
             self.state.piece = None
         moment, end = self._moment(cut)
         read = read_instruction(cut.statement, self.context, cut.label.body, end)
