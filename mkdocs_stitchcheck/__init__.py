@@ -13,12 +13,13 @@ from typing import TYPE_CHECKING
 __version__ = "0.1.0"
 
 __all__ = [
-    "Edit", "FileResult", "Finding", "PatternResult", "PieceResult", "Reading", "RoundResult", "Settings", "Severity",
-    "Span", "Status", "check_file", "check_text",
+    "Edit", "Estimates", "FileResult", "Finding", "PatternResult", "PieceResult", "Reading", "RoundResult", "Settings",
+    "Severity", "Span", "Status", "check_file", "check_text", "estimate", "in_another_yarn",
 ]  # fmt: skip
 
 if TYPE_CHECKING:
     from .checker import check_file, check_text
+    from .estimates.another_yarn import Estimates, estimate, in_another_yarn
     from .findings import Edit, Finding, Severity
     from .results import FileResult, PatternResult, PieceResult, Reading, RoundResult, Status
     from .settings import Settings
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
 
 _HOMES = {
     "checker": ("check_file", "check_text"),
+    "estimates.another_yarn": ("Estimates", "estimate", "in_another_yarn"),
     "findings": ("Edit", "Finding", "Severity"),
     "results": ("FileResult", "PatternResult", "PieceResult", "Reading", "RoundResult", "Status"),
     "settings": ("Settings",),

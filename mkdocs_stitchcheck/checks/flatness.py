@@ -40,7 +40,7 @@ def _claims(piece: PieceResult) -> list[tuple[Statement, list[RoundResult]]]:
     heading = [piece.syntax.heading] if piece.syntax.heading is not None else []
     said = [*heading, *(line.statement for line in piece.syntax.lines if line.kind in ("note", "step", "round"))]
     claims = []
-    for statement in said:
+    for statement in map(Statement.as_read, said):
         if _FLAT.search(statement.text) and not _NOT_FLAT.search(statement.text):
             before = [line for line in worked if line.line <= statement.line]
             claims.append((statement, before if len(before) > 1 else _growing(worked)))
@@ -64,7 +64,7 @@ def _used(line: RoundResult) -> int | None:
 def _judged(
     piece: PieceResult, statement: Statement, rounds: list[RoundResult], pattern: syntax.Pattern, findings: Findings
 ) -> bool:
-    counts = [(_count(line), line) for line in rounds for _ in range(1)]
+    counts = [(_count(line), line) for line in rounds]
     if len(counts) < 3 or any(count is None for count, _line in counts):
         return False
     gained, steps, flat = 0.0, 0, 0.0

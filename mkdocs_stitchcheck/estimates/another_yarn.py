@@ -30,7 +30,7 @@ class Estimates:
     gauge: Gauge | None = None
 
 
-def estimates(result: PatternResult, made: int = 1) -> Estimates:
+def estimate(result: PatternResult, made: int = 1) -> Estimates:
     """The estimates for a pattern as it is written, made *made* times. Raises ValueError where *made* is below 1."""
     return _estimates(result, made, None)
 
@@ -51,7 +51,7 @@ def in_another_yarn(result: PatternResult, yarn: str = "", gauge: str = "", made
     elif yarn and header.gauge is None:
         changes["hooks"] = []  # the other yarn is not worked with the first one's hook
     if not yarn and not gauge:
-        return estimates(result, made)
+        return estimate(result, made)
     other = replace(header, **changes)  # type: ignore[arg-type]
     return _estimates(replace(result, syntax=replace(result.syntax, header=other)), made, hands_of(result))
 

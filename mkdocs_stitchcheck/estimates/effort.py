@@ -79,7 +79,7 @@ def has_face(result: PatternResult) -> bool:
     header = result.syntax.header
     if any(line.key == "eyes" for line in header.lines) or any(re.search(r"\beyes?\b", n, re.IGNORECASE) for n in header.notions):
         return True
-    return any(_FACE.search(line.statement.text) and _MADE.search(line.statement.text)
+    return any(_FACE.search(line.statement.words) and _MADE.search(line.statement.words)
                for piece in result.syntax.pieces for line in piece.lines if line.kind == "step")
 
 

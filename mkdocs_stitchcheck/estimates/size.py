@@ -7,6 +7,7 @@ good to about 15 %, flat work to about 10 % (from memory). What cannot be known 
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
@@ -22,6 +23,10 @@ ROUND_ERROR = 0.15  # trade practice for stuffed work
 FLAT_ERROR = 0.10  # from memory
 FLAT_FROM, FLAT_TO = 0.8, 1.25  # of the gain that lies flat
 
+_SHUT = re.compile(
+    r"(?<!not )\b(?:close[sd]?|closing|gather|cinch|(?:draw|pull|sew|sewn) (?:it |the (?:hole|end|opening) )?(?:shut|closed|tight|up))\b",
+    re.IGNORECASE,
+)
 NEEDS_COUNTS = "rounds whose stitches can be counted"
 
 
@@ -128,10 +133,11 @@ def _rounds(
     straight = max(chain - 1, 0) * stitch_cm if chain is not None else 0.0
     counts = [stretch.count for stretch in stretches for _ in range(min(stretch.rounds, 400))]
     ratio = (row_cm or 0.0) / stitch_cm
-    by_design = begins is None and chain is None and piece.closed and is_ideal_ball(counts, ratio)
+    closed = drawn_shut(piece)
+    by_design = begins is None and chain is None and closed and is_ideal_ball(counts, ratio)
     if by_design:
         stretches = [Stretch(s.count, s.height, s.rounds, 2 * math.pi * ratio) for s in stretches]
-    shape = profile(stretches, stitch_cm, begins=begins, closed=piece.closed, straight=straight, geometric=by_design)
+    shape = profile(stretches, stitch_cm, begins=begins, closed=closed, straight=straight, geometric=by_design)
     return _round_size(piece, name, shape, _kind(piece, stretches, begins, straight), row_cm is not None, measure)
 
 
@@ -162,6 +168,15 @@ def _round_size(
                      ROUND_ERROR, measure.missing)
 
 
+def drawn_shut(piece: PieceResult) -> bool:
+    """Whether the end of a piece is drawn shut: its counts say so, or a step after its last round does."""
+    if piece.closed or piece.flattened:
+        return piece.closed
+    last = max((line.line for line in piece.rounds), default=0)
+    return any(line.kind == "step" and line.line >= last and _SHUT.search(line.statement.words)
+               for line in piece.syntax.lines)
+
+
 def chain_along(piece: PieceResult, place: int = 0) -> int | None:
     """The stitches along one side of a chain that the first round goes around; None where there is no such chain."""
     first = next((line for line in piece.rounds if line.counts), None)
@@ -182,7 +197,7 @@ def _chains_in(line: RoundResult) -> int:
 def _kind(piece: PieceResult, stretches: list[Stretch], begins: float | None, straight: float) -> str:
     if piece.flattened:
         return "pressed"
-    if not piece.closed and begins is None and _lies_flat(stretches):
+    if not drawn_shut(piece) and begins is None and _lies_flat(stretches):
         return "flat oval" if straight else "disc"
     return "oval" if straight else "round"
 

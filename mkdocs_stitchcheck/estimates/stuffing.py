@@ -89,14 +89,14 @@ def _way(piece: PieceResult, result: PatternResult) -> str | None:
 
 def _texts(piece: syntax.Piece) -> Iterator[str]:
     if piece.heading is not None:
-        yield piece.heading.text
+        yield piece.heading.words
     for line in piece.lines:
         if line.kind in ("step", "round", "note"):
-            yield from line.statement.text.split(".")
+            yield from line.statement.words.split(".")
 
 
 def _notes(result: PatternResult) -> Iterator[str]:
     yield from (line.value for line in result.syntax.header.lines if line.key in ("notes", "stuffing"))
     for piece in result.syntax.pieces:
-        yield from (line.statement.text for line in piece.lines if line.kind == "note")
+        yield from (line.statement.words for line in piece.lines if line.kind == "note")
     yield from result.syntax.prose.splitlines()

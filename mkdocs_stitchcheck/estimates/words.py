@@ -35,16 +35,16 @@ def measures(size: PieceSize, unit: str = "cm") -> list[str]:
     return [f"{measure_number(value, size.error, unit)} {unit} {word}" for word, value in found if value is not None]
 
 
-def stuffing_words(one: Stuffing) -> str:
-    """"about 1.4 g loose, 2.5 g medium, 3.5 g firm"; "" where no room is known."""
+def stuffing_words(one: Stuffing, made: int = 1) -> str:
+    """"about 1 g loose, 2 g medium, 4 g firm" for so many makings; "" where no room is known."""
     if not one.litres:
         return ""
-    parts = [f"{_grams(grams)} g {name}" for name, grams in one.grams.items()]
+    parts = [f"{_grams(grams * made)} g {name}" for name, grams in one.grams.items()]
     return f"about {', '.join(parts)}"
 
 
 def _grams(grams: float) -> str:
-    """Stuffing is good to 30 %: whole grams, one digit from 10 on only where two would say more than is known."""
+    """Whole grams, two digits at most: stuffing is good to 30 %."""
     if grams < 1:
         return "1"
     number = rounded(grams, STUFFING_ERROR)

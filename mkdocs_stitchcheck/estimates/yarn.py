@@ -306,7 +306,7 @@ def _color(
     grams = metres * basis.grams_per_metre if basis.grams_per_metre is not None else None
     words, error, weight_error = basis.words, basis.error, basis.weight_error
     if basis.kind == WEIGHED:
-        words = "weighed as a whole" if weighing and not weighing.colors else "from other weights of this yarn"
+        words = "from weights of this yarn"
     if weighing is not None and key in weighing.colors:  # this very colour was weighed: the scales say it best
         grams = weighing.colors[key] * made
         words, weight_error = basis.words if basis.kind == WEIGHED else WEIGHED, max(WEIGHED_ERROR, weighing.spread)

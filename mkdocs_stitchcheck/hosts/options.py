@@ -108,6 +108,24 @@ COMMANDS: dict[str, Command] = {
         ((("rule",), {"metavar": "RULE", "nargs": "?", "help": "the name in brackets in a message (none: the list)"}),),
         about="Says what a rule is about, why it matters, an example, what to write instead, and how to switch it off.",
     ),
+    "yarn": Command(
+        "yarn, size, stuffing and time, also in another yarn",
+        (
+            (("paths",), {"metavar": "FILE", "nargs": "+", "help": "Markdown pages, .txt patterns, folders"}),
+            (("--yarn",), {"metavar": "TEXT", "default": "", "help": 'another yarn, as "50 g = 125 m"'}),
+            (("--gauge",), {"metavar": "TEXT", "default": "", "help": 'its gauge, as "22 sc x 24 rnds = 10 cm"'}),
+            (("--made",), {"metavar": "NUMBER", "type": int, "default": 1, "help": "how many you make (1)"}),
+            (
+                ("--pace",),
+                {"metavar": "NUMBER", "type": float, "help": "your single crochet a minute (none: 5 to 20)"},
+            ),
+            _CONFIG_FILE,
+        ),
+        about="Reckons from the stitches of every round how much yarn and stuffing a pattern takes, how large\n"
+        "its pieces come out and how long they take; with --yarn or --gauge in another yarn, too.",
+        more="A weighed piece (Weighed:) is surer than a swatch (Swatch:), and that is surer than the gauge\n"
+        "or the yarn's category alone. What each figure rests on stands beside it.",
+    ),
     "stitches": Command(
         "the stitches it knows, in US and UK terms",
         ((("word",), {"metavar": "WORD", "nargs": "*", "help": "an abbreviation or a name (none: the table)"}),),

@@ -20,6 +20,12 @@ complete -c stitchcheck -n '__fish_seen_subcommand_from tidy' -l color -x -a 'au
 complete -c stitchcheck -n '__fish_seen_subcommand_from tidy' -l config-file -r -d 'read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml'
 complete -c stitchcheck -n __fish_use_subcommand -a explain -d 'what it looks for, and why'
 complete -c stitchcheck -n '__fish_seen_subcommand_from explain' -f -a 'count-mismatch stitches-left-over stitches-run-out repeat-does-not-fit range-length range-changes-count round-missing round-twice join-mismatch no-free-loops nothing-to-work-into after-fasten-off unknown-round unknown-piece circular-reference piece-twice unknown-stitch two-meanings unreadable-line unbalanced-mark unclosed-block unknown-option unknown-header header-twice bad-quantity number-out-of-range sizes-disagree mixed-terms checker-fault fence-not-read block-not-shown outside-the-pattern terms-unknown reading-guessed count-missing unlisted-color unlisted-material units-disagree eyes-after-closing excuse-unused unused-color unused-material yarn-short finished-size closed-before-stuffing put-up on-trust reading-undecided ruffles cups needs-site style small-parts'
+complete -c stitchcheck -n __fish_use_subcommand -a yarn -d 'yarn, size, stuffing and time, also in another yarn'
+complete -c stitchcheck -n '__fish_seen_subcommand_from yarn' -l yarn -r -d 'another yarn, as "50 g = 125 m"'
+complete -c stitchcheck -n '__fish_seen_subcommand_from yarn' -l gauge -r -d 'its gauge, as "22 sc x 24 rnds = 10 cm"'
+complete -c stitchcheck -n '__fish_seen_subcommand_from yarn' -l made -r -d 'how many you make (1)'
+complete -c stitchcheck -n '__fish_seen_subcommand_from yarn' -l pace -r -d 'your single crochet a minute (none: 5 to 20)'
+complete -c stitchcheck -n '__fish_seen_subcommand_from yarn' -l config-file -r -d 'read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml'
 complete -c stitchcheck -n __fish_use_subcommand -a stitches -d 'the stitches it knows, in US and UK terms'
 complete -c stitchcheck -n '__fish_seen_subcommand_from stitches' -f
 complete -c stitchcheck -n __fish_use_subcommand -a css -d 'the stylesheet of the pages, for sites without the plugin'
