@@ -208,6 +208,19 @@ def test_put_ups(grams: float, metres: float, tex: float) -> None:
     assert PutUp(grams, metres).tex == pytest.approx(tex, abs=0.75)
 
 
+def test_each_size_takes_its_own_yarn() -> None:
+    """By hand: 40 rows of 20, 40 and 60 sc of 5 mm at 10.6 widths, 40 chains to turn, the chain, and tails."""
+    text = ("Sizes: S (M, L)\nYarn: light (3), 50 g = 125 m\nColor A: red\nGauge: 20 sc x 20 rows = 10 cm\n# Scarf (color A)\nCh 21 (41, 61).\n"
+            "Row 1: sc in 2nd ch from hook and in each ch across (20, 40, 60)\nRows 2-40: ch 1, turn, sc in each st across (20, 40, 60)")
+    result = read(text)
+    small, middle, large = (yarn_table(result, place=place).metres for place in range(3))
+    assert small == pytest.approx(0.005 * (800 * 10.6 + (21 + 39) * 5) + 0.3)
+    assert middle == pytest.approx(0.005 * (1600 * 10.6 + (41 + 39) * 5) + 0.3, rel=0.02)
+    assert large == pytest.approx(0.005 * (2400 * 10.6 + (61 + 39) * 5) + 0.3, rel=0.03)  # turning chains are taken to grow too
+    html = page_of(f"Title: Scarf\nTerms: US\n{text}\n")
+    assert "These are for size" in html and "<bdi>L</bdi>" in html
+
+
 # --- time and level -------------------------------------------------------------------------------------------------------
 
 

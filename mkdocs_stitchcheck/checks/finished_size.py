@@ -56,7 +56,7 @@ def check_finished_size(pattern: syntax.Pattern, result: PatternResult, findings
             found = _range([size for size in sizes if size.known], weights, length, clause)
             if stated is None or found is None or _agrees(stated, found):
                 continue
-            _report(line, length, name, found, findings)
+            _report(line, length, (name, place), found, findings)
             break
 
 
@@ -148,12 +148,16 @@ def _named(sizes: list[PieceSize], clause: str) -> list[PieceSize]:
 # --- saying it ----------------------------------------------------------------------------------------------------------
 
 
-def _report(line: syntax.HeaderLine, length: Length, size: str, found: Range, findings: Findings) -> None:
+def _report(
+    line: syntax.HeaderLine, length: Length, size: tuple[str, int], found: Range, findings: Findings
+) -> None:
     text = line.statement.text
     at = text.find(length.text, line.value_start)
-    stated = f"{length.text} {length.of}".strip()
+    name, place = size
+    written = f"{length.sizes[place]:g} {length.unit}" if length.sizes else length.text
+    stated = f"{written} {length.of}".strip()
     of = f" for the {found.pieces[0]}" if len(found.pieces) == 1 and found.pieces[0] else ""
-    in_size = f" in size {size}" if size else ""
+    in_size = f" in size {name}" if name else ""
     findings.add(
         "finished-size", line.statement.span(at, at + len(length.text)),
         f"The gauge and the rounds give about {_between(found, length.unit)}{of}{in_size}, not {stated}.",

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 
 from ..language import syntax
 from ..language.units import SIZE
-from ..results import PatternResult, PieceResult
+from ..results import PatternResult, PieceResult, RoundResult
 from .basis import (
     CATEGORY_ERROR,
     GAUGE_ERROR,
@@ -143,16 +143,19 @@ class _Worked:
     piece: PieceResult
     color: str
     yarn: int
-    stitches: Mapping[str, int]
+    stitches: Mapping[str, float]
     tails: float
 
 
 Hands = Mapping[int, dict[str, float]]  # number of the yarn -> what is known of the hand, by family of stitches
 
 
-def yarn_table(result: PatternResult, made: int = 1, hands: Hands | None = None) -> YarnTable:
+def yarn_table(
+    result: PatternResult, made: int = 1, hands: Hands | None = None, place: int = 0
+) -> YarnTable:
     """The estimate for *made* makings of a pattern; *hands* correct the published factors of yarns known by gauge.
 
+    *place* is the number of the size, of a pattern that has several; what was weighed is of the first.
     Raises ValueError where *made* is below 1.
     """
     if made < 1:
@@ -161,6 +164,8 @@ def yarn_table(result: PatternResult, made: int = 1, hands: Hands | None = None)
     guessed: set[str] = set()
     worked = _worked(result, guessed)
     bases, weighing = _bases(worked, result)
+    if place:
+        worked, weighing = _worked(result, set(), place), replace(weighing, colors={}) if weighing is not None else None
     bases = {yarn: with_hand(basis, (hands or {}).get(yarn)) for yarn, basis in bases.items()}
     missing = _missing(worked, bases, header)
     left_out = tuple(_unknown(result))
@@ -204,13 +209,13 @@ def _unknown(result: PatternResult) -> list[str]:
 # --- stitches and tails -------------------------------------------------------------------------------------------------
 
 
-def _worked(result: PatternResult, guessed: set[str]) -> list[_Worked]:
-    """Every colour of every piece, in the order in which they are worked."""
+def _worked(result: PatternResult, guessed: set[str], place: int = 0) -> list[_Worked]:
+    """Every colour of every piece, in the order in which they are worked, in the size with number *place*."""
     header, sewn = result.syntax.header, sewn_on(result)
     found = []
     for piece in result.pieces:
-        counts: dict[str, dict[str, int]] = {}
-        for (color, key), count in piece.stitches.items():
+        counts: dict[str, dict[str, float]] = {}
+        for (color, key), count in stitches_in_size(piece, place).items():
             if stitch_of(key, header) is None:
                 guessed.add(key)
                 continue
@@ -220,6 +225,24 @@ def _worked(result: PatternResult, guessed: set[str]) -> list[_Worked]:
         found += [_Worked(piece, color, _yarn_of(color, header), stitches, tails[color])
                   for color, stitches in counts.items()]
     return found
+
+
+def stitches_in_size(piece: PieceResult, place: int) -> dict[tuple[str, str], float]:
+    """The stitches of one copy by (colour, stitch key); of a later size by what each line makes of the first's."""
+    total: dict[tuple[str, str], float] = {}
+    for line in piece.rounds:
+        share = _share_of_first(line, place)
+        for key, count in line.stitches.items():
+            total[key] = total.get(key, 0) + count * share
+    return {key: count for key, count in total.items() if count}
+
+
+def _share_of_first(line: RoundResult, place: int) -> float:
+    """What a line makes in a size, over what it makes in the first; 0 where the size does not work it."""
+    if not place or place >= len(line.makes):
+        return 1.0
+    first, here = line.makes[0], line.makes[place]
+    return (here or 0) / first if first else 1.0
 
 
 def _only_color(header: syntax.Header) -> str:

@@ -11,7 +11,7 @@ from ..language.units import SIZE
 from ..results import PatternResult
 from .colors import chip, color_words
 from .context import Context
-from .html import Html, el, lines
+from .html import Html, el, join, lines
 from .materials import part_title
 
 
@@ -23,7 +23,29 @@ def yarn_table(pattern: PatternResult, ctx: Context) -> Html | None:
     if not table.colors:
         return None if ctx.print else _part(ctx, el("p", _needed(table), dir="auto"))
     shown = _list(table, pattern) if ctx.print else _table(table, pattern)
-    return _part(ctx, shown, el("p", _basis(table)))
+    return _part(ctx, shown, _sizes(pattern), el("p", _basis(table)))
+
+
+def _sizes(pattern: PatternResult) -> Html | None:
+    """The amounts of the further sizes, one line each; None for a pattern in one size."""
+    first, *others = pattern.syntax.header.sizes or ("",)
+    if not others:
+        return None
+    rows = [el("li", el("strong", el("bdi", name)), ": ", _amounts(estimate(pattern, place=place), pattern))
+            for place, name in enumerate(others, 1)]
+    return join(el("p", "These are for size ", el("bdi", first), ". The others take:"),
+                el("ul", lines("", rows, ""), class_="sc-palette"))
+
+
+def _amounts(table: YarnTable, pattern: PatternResult) -> str:
+    """"A slate about 40 m (44 yd), about 18 g (0.63 oz), 1 ball; B ..."."""
+    said = []
+    for color in table.colors:
+        name = color_words(color.color, pattern.syntax.header.colors)
+        weight = [weight_text(color.grams, color.weight_error)] if color.grams is not None else []
+        parts = [length_text(color.metres, color.error), *weight, _balls(color)]
+        said.append(f"{name} {', '.join(part for part in parts if part)}".strip())
+    return "; ".join(said)
 
 
 def _part(ctx: Context, *parts: Html | None) -> Html:

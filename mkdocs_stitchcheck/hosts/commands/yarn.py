@@ -11,7 +11,7 @@ from ...estimates.effort import effort, time_text
 from ...estimates.rounding import SMALL_GRAMS, written
 from ...estimates.size import PieceSize
 from ...estimates.words import measures, stuffing_words
-from ...estimates.yarn import ColorYarn
+from ...estimates.yarn import ColorYarn, yarn_table
 from ...report.display import one_line
 from ...results import PatternResult
 from ..checking import run, say_unreadable
@@ -51,7 +51,12 @@ def told(pattern: PatternResult, arguments: argparse.Namespace) -> Iterator[str]
     if other:
         yield f"  in {_named(arguments, found)}; in brackets as written, {_own_gauge(own)}"
     was = {color.color: color for color in own.yarn.colors} if other else {}
-    yield from _section("Yarn", _yarn_rows(found, was))
+    names = pattern.syntax.header.sizes
+    yield from _section("Yarn" + (f" for size {one_line(names[0])}" if names else ""), _yarn_rows(found, was))
+    for place, name in enumerate(names[1:], 1) if not other else ():
+        table = yarn_table(pattern, arguments.made, place=place)
+        rows = [(_color_name(color), amount(color)) for color in table.colors]
+        yield from _section(f"Yarn for size {one_line(name)}", rows)
     before = {(size.piece, size.size): size for size in own.sizes.pieces} if other else {}
     yield from _section("Size of one", _size_rows(found, before))
     yield from _section("Stuffing", _stuffing_rows(found, own if other else None, arguments.made))
@@ -88,12 +93,15 @@ def _yarn_rows(found: Estimates, was: dict[str, ColorYarn]) -> Iterator[tuple[st
     for color in table.colors:
         before = f" ({_bare(amount(was[color.color]))})" if color.color in was else ""
         error = max(color.error, color.weight_error) if color.grams is not None else color.error
-        name = one_line(f"{color.color} {color.name}".strip() or "Yarn")
-        yield name, f"{amount(color)}{before}; {color.basis}, about {error * 100:.0f} %"
+        yield _color_name(color), f"{amount(color)}{before}; {color.basis}, about {error * 100:.0f} %"
     if table.missing:
         yield ("needed", "; ".join(table.missing))
     if table.left_out:
         yield ("not in it", one_line("; ".join(table.left_out)))
+
+
+def _color_name(color: ColorYarn) -> str:
+    return one_line(f"{color.color} {color.name}".strip() or "Yarn")
 
 
 def amount(color: ColorYarn) -> str:
