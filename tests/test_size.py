@@ -321,3 +321,10 @@ def test_each_size_by_itself() -> None:
 def test_inches_are_answered_in_inches() -> None:
     (found,) = advice(BODY.format("4 in tall"))
     assert "about 2 in" in found.message and "cm" not in found.message
+
+
+def test_huge_numbers_are_quick_and_finite() -> None:
+    text = ("Gauge: 20 sc x 20 rows = 10 cm\nFinished size: 8 cm wide\n# Strip\nCh 9.\nRow 1: sc in 2nd ch from hook and in each ch across (8)\n"
+            "Rows 2-900000: ch 1, turn, dec, sc in next 5 sts, inc (8)\n")
+    (size,) = sizes(text)
+    assert size.length == pytest.approx(450_000) and size.width is not None and size.width < 10

@@ -12,6 +12,9 @@ from dataclasses import dataclass
 from ..language import syntax
 
 
+MOST_SINGLE_ROWS = 4  # rows of one count only sway from edge to edge: the rest of a long stretch goes straight up
+
+
 @dataclass(frozen=True, slots=True)
 class Row:
     """Rows of one kind: ``count`` stitches each, ``rounds`` of them, ``height`` cm high each.
@@ -62,20 +65,21 @@ def outline(rows: Sequence[Row], stitch_cm: float, begins: float | None = None) 
     levels = [(0.0, 0.0, width * stitch_cm)]
     row_number = 0
     for row in rows:
-        changes = row.at_start or row.at_end or abs(row.count - (right - left)) > 1e-9
-        for _step in range(row.rounds if changes else 1):
-            heights = 1 if changes else row.rounds
+        singly = min(row.rounds, MOST_SINGLE_ROWS)
+        for rows_here in (*[1] * singly, *([row.rounds - singly] if row.rounds > singly else [])):
             before = right - left
-            rest = row.count - before - row.at_start - row.at_end
-            start, end = row.at_start + rest / 2, row.at_end + rest / 2
+            shifts = rows_here == 1
+            at_start, at_end = (row.at_start, row.at_end) if shifts else (0.0, 0.0)
+            rest = row.count - before - at_start - at_end
+            start, end = at_start + rest / 2, at_end + rest / 2
             if row_number % 2 == 0:  # a first row begins at the right
                 right, left = right + start, left - end
             else:
                 left, right = left - start, right + end
-            area += (before + row.count) / 2 * stitch_cm * row.height * heights
-            y += row.height * heights
+            area += (before + row.count) / 2 * stitch_cm * row.height * rows_here
+            y += row.height * rows_here
             levels.append((y, left * stitch_cm, right * stitch_cm))
-            row_number += heights
+            row_number += rows_here
     return Outline(tuple(levels), area)
 
 
