@@ -11,7 +11,6 @@ from dataclasses import dataclass
 
 from ..language import syntax
 
-
 MOST_SINGLE_ROWS = 4  # rows of one count only sway from edge to edge: the rest of a long stretch goes straight up
 
 
