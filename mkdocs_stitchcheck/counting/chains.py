@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..language import syntax
 from ..language.vocabulary import Stitch
+from .edge import CORNER, OPENING, PLAIN
 from .places import consumes, first_stitch, first_work, height_key, is_space
 from .questions import CHAINS, TURNING
 from .working import Steps, Working
@@ -40,13 +41,13 @@ def _turning(w: Working, step: syntax.Chain, number: int, stitch: Stitch | None)
     key = height_key(stitch) if stitch is not None else ""
     if step.counts_as is not None:
         counted = sum(many for kind, many in step.counts_as if kind != "ch")
-        for kind, many in step.counts_as:
-            if kind == "ch":
-                w.tally.spaces[many] = w.tally.spaces.get(many, 0) + 1
         if key:
             w.own += ((f"{TURNING} {key}", counted > 0, step.throughout),)
         if counted:
             _stands_for(w, counted, key or step.counts_as[0][0])
+        for kind, many in step.counts_as:
+            if kind == "ch":
+                w.tally.space(many)
         return
     if not key or number < (1 if key == "sc" else 2):
         return
@@ -69,8 +70,10 @@ def _between(w: Working, step: syntax.Chain, number: int, steps: Steps, index: i
     if not w.depth and not w.worked and w.tally.used == 0 and not any(consumes(later) for later in steps[index:]):
         w.pending = step
         return
-    tally.spaces[number] = tally.spaces.get(number, 0) + 1
-    if _is_opening(w, number, steps, index):
+    opening = _is_opening(w, number, steps, index)
+    counts = opening or not step.counts_as and step.counts_as is None and w.ask(CHAINS)
+    tally.space(number, OPENING if counts else CORNER if w.in_group else PLAIN)
+    if opening:
         tally.openings += number
         tally.made += number
         return
@@ -80,7 +83,7 @@ def _between(w: Working, step: syntax.Chain, number: int, steps: Steps, index: i
         tally.kinds[step.counts_as[0][0]] = tally.kinds.get(step.counts_as[0][0], 0) + counted
         return
     tally.chains += number
-    if step.counts_as is None and w.ask(CHAINS):
+    if counts:
         tally.made += number
 
 

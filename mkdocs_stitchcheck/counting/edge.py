@@ -4,13 +4,20 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+PLAIN, OPENING, CORNER = 0, 1, 2
+
+# A chain space in its place: how many stitches stand before it, its length in chains, and what it is. Of an OPENING the
+# chains count as stitches; a CORNER was made among the stitches of a group.
+Mark = tuple[int, int, int]
+MOST_MARKS = 4_000  # spaces that are kept in order; of more only the totals are
+
 
 @dataclass(frozen=True, slots=True)
 class Edge:
     """What can be worked into. An edge that nothing is known of is None where an ``Edge | None`` is asked for.
 
     ``stitches`` are the places for stitches (chains that count among them); ``spaces`` the chain spaces as
-    (length in chains, how many). ``kind``:
+    (length in chains, how many), ``marks`` the same in their order, empty where that is not known. ``kind``:
 
     ============  ==========================================================================
     ``stitches``  the last round's stitches
@@ -28,6 +35,7 @@ class Edge:
     kind: str = "stitches"
     waiting: int = 0
     trailing: int = 0
+    marks: tuple[Mark, ...] = ()
 
     def space_count(self, length: int | None = None) -> int:
         """How many chain spaces there are, of *length* chains or of any."""

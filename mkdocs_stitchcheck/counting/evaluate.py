@@ -5,6 +5,7 @@ from __future__ import annotations
 from ..language import syntax
 from . import chains, doings, repeating, stitching
 from .edge import Edge
+from .in_order import close_order
 from .joining import close_joining, open_joining
 from .places_of_chain import begin, close_other_side, extend, has_own_chain, open_chain
 from .questions import IMPLICIT
@@ -102,7 +103,9 @@ def _finish(w: Working, steps: Steps) -> None:
         w.left = 0
     if w.layered and abs(w.left) == 1:
         w.left = 0
-    if w.tally.used_spaces and w.left > 0:
+    if w.marks and w.lengths:
+        close_order(w)
+    elif w.tally.used_spaces and w.left > 0:
         w.left = 0  # stitches before a space are passed over
     if w.leaving and w.left > 0 and w.kept == w.left:
         w.left = 0

@@ -65,7 +65,7 @@ def fits(w: Working) -> bool:
         return True
     if w.remainder is not None or w.left or w.mismatch is not None:
         return False
-    return not w.tally.used_spaces or not w.spaces or w.leaving
+    return not (w.tally.used_spaces or w.missing) or not w.spaces or w.leaving and w.spaces > 0
 
 
 def work_round(
@@ -102,7 +102,8 @@ def edge_after(w: Working, before: Edge | None) -> Edge | None:
     waiting = max(w.waits + (before.waiting if before is not None else 0), 0)
     spaces = tuple(sorted(w.tally.spaces.items())) if w.tally.spaces else ()
     trailing = w.value(w.pending.number) if w.pending is not None else 0
-    return Edge(w.tally.made, spaces, "stitches", waiting, trailing)
+    marks = tuple(w.tally.marks) if w.tally.marks else ()
+    return Edge(w.tally.made, spaces, "stitches", waiting, trailing, marks)
 
 
 def judge(

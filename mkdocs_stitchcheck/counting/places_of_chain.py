@@ -80,13 +80,13 @@ def _count_skipped(w: Working, stitch: Stitch | None, skipped: int, said: tuple[
     key = height_key(stitch)
     if said is not None:
         counted = sum(many for kind, many in said if kind != "ch")
-        for kind, many in said:
-            if kind == "ch":
-                w.tally.spaces[many] = w.tally.spaces.get(many, 0) + 1
         w.own += ((f"{TURNING} {key}", counted > 0, False),)
         w.tally.made += counted
         w.tally.kinds[key] = w.tally.kinds.get(key, 0) + counted
         w.under_chain = counted > 0
+        for kind, many in said:
+            if kind == "ch":
+                w.tally.space(many)
         return
     least = 1 if key == "sc" else 2
     if skipped >= least and w.ask(f"{TURNING} {key}"):

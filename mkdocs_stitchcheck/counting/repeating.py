@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..language import syntax
+from .in_order import as_often_as_fits, one_pass, passes
 from .questions import STAR
 from .tally import Tally
 from .working import HANDLERS, Remainder, Steps, Working, reserved
@@ -23,6 +24,8 @@ def repeat(w: Working, step: syntax.Repeat, steps: Steps, index: int) -> None:
     first = w.once(step.body, cyclic=True)
     # After one pass the colour is settled; deep inside others the second look is not worth doubling the work.
     later = first if w.color == color or w.depth > _DEEP else w.once(step.body, cyclic=True)
+    if w.marks and first.used_spaces and _in_order(w, step, steps, index):
+        return
     if step.mark == "x" and step.times is not None and len(step.body) > 1:
         _inside(w, step)
         return
@@ -53,6 +56,37 @@ def repeat(w: Working, step: syntax.Repeat, steps: Steps, index: int) -> None:
     _times(w, first, later, passes)
     if over:
         w.remainder = w.remainder or Remainder(step, each, over, available + kept, kept, in_spaces)
+
+
+def _in_order(w: Working, step: syntax.Repeat, steps: Steps, index: int) -> bool:
+    """Where the order of the spaces is known, each repeat is worked in its place."""
+    if step.extent == "times" and (step.closed or step.times is not None):
+        number = _passes(w, step)
+        if step.last is None:
+            return passes(w, step.body, number)
+        if not passes(w, step.body, number - 1):
+            return False
+        one_pass(w, step.body[: step.last])
+        return True
+    if w.unknown:
+        return False
+    w.open_ended = True
+    ending = step.ending if step.extent == "ending" else step.body[: step.last] if step.last is not None else ()
+    keep = w.once((*ending, *steps[index + 1 :])).used_spaces if ending or index + 1 < len(steps) else 0
+    if step.extent == "to_last":
+        keep = max(keep, w.times(step.left))
+    worked = as_often_as_fits(w, step.body, keep, step.extent == "to_corner")
+    if ending and (step.last is not None or not _ends_so(w, step, worked)):
+        one_pass(w, ending)
+    return True
+
+
+def _ends_so(w: Working, step: syntax.Repeat, worked: int) -> bool:
+    """Whether the last repeat has ended with the ending already."""
+    body, ending = step.body, step.ending
+    return worked > 0 and len(ending) <= len(body) and all(
+        _alike(w, mine, its, whole=False) for mine, its in zip(ending, body[len(body) - len(ending) :], strict=True)
+    )
 
 
 def _inside(w: Working, step: syntax.Repeat) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..language import syntax
 from ..language.vocabulary import stitches
+from .in_order import begin_in, next_space, take_all, take_space, turn_to
 from .joining import along_the_bridge, attach, place_of_piece
 from .places import is_space
 from .questions import NUMBER, SLIP
@@ -42,6 +43,8 @@ def _in_a_row(w: Working, step: syntax.Work) -> None:
         return
     number = count * times
     w.use(number * stitch.uses)
+    if w.marks and number > 1:
+        w.stretch += number
     w.tally.stitch(color, stitch, number, number * stitch.makes)
 
 
@@ -53,7 +56,7 @@ def _placed(w: Working, step: syntax.Work, place: syntax.Place, steps: Steps, in
         number = count * times
         if place.kind == "ring" and w.chain:
             w.left, w.in_ring = 0, True  # "Ch 4, join.": the chain was closed to a ring
-    elif is_space(place):
+    elif _in_space(w, place):
         number = spaces(w, place, times, reserved(w, steps, index)) * count
     elif place.layers > 1 and place.reference is not None:
         number = attach(w, place) * count * times
@@ -67,6 +70,8 @@ def _placed(w: Working, step: syntax.Work, place: syntax.Place, steps: Steps, in
                 count = 1  # "work 6 sc in next 6 sts": one in each
             number = (max(places, 1) if place.kind == "same" else places) * count * times
             w.corner = count * stitch.makes > 1 and places == 1
+            if w.marks and places != 1:
+                w.stretch += places
         else:
             number = _together(w, step, place, places, before)
             exact = step.spread or place.number is not None and place.kind not in ("to_last", "rest")
@@ -75,6 +80,11 @@ def _placed(w: Working, step: syntax.Work, place: syntax.Place, steps: Steps, in
         w.use(places * times)
     w.worked = True
     w.tally.stitch(color, stitch, number, number * stitch.makes)
+
+
+def _in_space(w: Working, place: syntax.Place) -> bool:
+    """Whether stitches go into a chain space; "in same sp as join" on stitches alone is the stitch of the join."""
+    return is_space(place) and not (place.kind == "same" and w.spaces <= 0)
 
 
 def _together(w: Working, step: syntax.Work, place: syntax.Place, places: int, before: int) -> int:
@@ -153,6 +163,8 @@ def _layers(w: Working, place: syntax.Place, kept: int) -> int:
 
 def spaces(w: Working, place: syntax.Place, times: int, kept: int) -> int:
     """Takes chain spaces and gives their number; stitches before them are passed over."""
+    if w.marks:
+        return _spaces_in_order(w, place, times, kept)
     if place.number is None and (place.kind == "rest" or place.each):
         w.open_ended = True
         number = max(w.spaces - kept, 0)
@@ -167,6 +179,27 @@ def spaces(w: Working, place: syntax.Place, times: int, kept: int) -> int:
     return number
 
 
+def _spaces_in_order(w: Working, place: syntax.Place, times: int, kept: int) -> int:
+    """As :func:`spaces`, where their order is known."""
+    if place.kind == "same":
+        if not w.done and begin_in(w, place):
+            w.tally.used_spaces += 1
+        return times
+    if place.number is None and (place.kind == "rest" or place.each):
+        w.open_ended = True
+        number = take_all(w, place, kept)
+    elif place.kind == "to_last":
+        number = take_all(w, place, w.times(place.number))
+    else:
+        number = w.times(place.number) * times
+        for _ in range(min(number, len(w.marks) + 1)):
+            if not take_space(w, place):
+                break
+    w.tally.used_spaces += number
+    w.spaces -= number
+    return number
+
+
 def skipped(w: Working, step: syntax.Work, steps: Steps, index: int) -> int:
     """How many places are passed over; "skip first st" after a chain that counts is the stitch under it."""
     place = step.place
@@ -174,8 +207,7 @@ def skipped(w: Working, step: syntax.Work, steps: Steps, index: int) -> int:
     if place is None:
         return w.times(step.count) * times
     if is_space(place):
-        w.tally.used_spaces += w.times(place.number)
-        w.spaces -= w.times(place.number)
+        spaces(w, place, times, 0)
         return 0
     if place.kind == "first" and w.under_chain:
         w.under_chain = False
@@ -204,8 +236,19 @@ def _slip(w: Working, step: syntax.Work, steps: Steps, index: int) -> None:
         w.tally.stitch(color, step.stitch, number, 0)
         return
     if place is not None and is_space(place):
-        spaces(w, place, 1, 0)
+        if w.marks and not w.worked and not w.done:
+            found = next_space(w, place)
+            if found is not None:
+                w.left, w.moved = w.total, True
+                turn_to(w, found)
+        else:
+            spaces(w, place, 1, 0)
         w.tally.stitch(color, step.stitch, number, 0)
+        return
+    if w.marks and not w.worked and not w.done and _starts_later(steps, index):
+        moved = taken(w, place, steps, index) if place is not None else number
+        w.left, w.moved = w.left - moved, True
+        w.tally.stitch(color, step.stitch, max(moved, number), 0)
         return
     if place is not None:
         places = taken(w, place, steps, index)
@@ -217,6 +260,21 @@ def _slip(w: Working, step: syntax.Work, steps: Steps, index: int) -> None:
     w.tally.stitch(color, step.stitch, number, number if counts else 0)
 
 
+def _starts_later(steps: Steps, index: int) -> bool:
+    """Whether these slip stitches only move to where the round starts: a chain or a space comes next."""
+    for later in steps[index + 1 :]:
+        if isinstance(later, syntax.Chain):
+            return later.turning or later.counts_as is not None
+        if isinstance(later, syntax.Work):
+            if later.stitch.kind != "slip":
+                return later.place is not None and is_space(later.place) and later.place.kind == "same"
+        elif isinstance(later, syntax.Group):
+            return later.place.kind == "same"
+        elif not isinstance(later, (syntax.Aside, syntax.Join, syntax.ColorChange)):
+            return False
+    return False
+
+
 def group(w: Working, step: syntax.Group, steps: Steps, index: int) -> None:
     """Several kinds in one place, or the same in each of several."""
     place, times = step.place, w.times(step.times)
@@ -224,7 +282,7 @@ def group(w: Working, step: syntax.Group, steps: Steps, index: int) -> None:
     body = w.once(step.body, no_places=True)
     if place.kind == "ring":
         number = 1
-    elif is_space(place):
+    elif _in_space(w, place):
         number = spaces(w, place, 1, reserved(w, steps, index))
     elif place.layers > 1:
         number = _layers(w, place, reserved(w, steps, index))

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from ..language.vocabulary import Stitch
+from .edge import MOST_MARKS, PLAIN, Mark
 
 Material = dict[tuple[str, str], int]
 
@@ -11,12 +14,12 @@ class Tally:
     """Sums over a stretch of steps. Repeats add a tally several times over; nothing is ever expanded.
 
     ``used`` places and ``used_spaces`` chain spaces are worked into, ``made`` stitches result. ``spaces`` are the chain
-    spaces made, by length; ``chains`` the chains in those that are not plain stitches; ``openings`` the chains that
+    spaces made, by length, and ``marks`` each in its place (None where they are too many); ``chains`` the chains in those that are not plain stitches; ``openings`` the chains that
     are. ``material`` counts what the hook does by (colour, stitch key); ``kinds`` the stitches of the new edge by the
     plain stitch they are made of; ``groups`` the groups worked into one place.
     """
 
-    __slots__ = ("chains", "groups", "kinds", "made", "material", "openings", "spaces", "used", "used_spaces")
+    __slots__ = ("chains", "groups", "kinds", "made", "marks", "material", "openings", "spaces", "used", "used_spaces")
 
     def __init__(self) -> None:
         self.used = 0
@@ -26,6 +29,7 @@ class Tally:
         self.openings = 0
         self.groups = 0
         self.spaces: dict[int, int] = {}
+        self.marks: Sequence[Mark] | None = ()
         self.material: Material = {}
         self.kinds: dict[str, int] = {}
 
@@ -33,6 +37,8 @@ class Tally:
         """Add *other*, *times* over."""
         if not times:
             return
+        if other.spaces or other.marks is None:
+            self._add_marks(other, times)
         self.used += other.used * times
         self.made += other.made * times
         if other.spaces or other.groups or other.used_spaces:
@@ -41,6 +47,25 @@ class Tally:
             self.material[key] = self.material.get(key, 0) + count * times
         for kind, count in other.kinds.items():
             self.kinds[kind] = self.kinds.get(kind, 0) + count * times
+
+    def _add_marks(self, other: Tally, times: int) -> None:
+        mine, others = self.marks, other.marks
+        if mine is None or others is None or len(mine) + len(others) * times > MOST_MARKS:
+            self.marks = None
+            return
+        marks = list(mine)
+        for time in range(times if others else 0):
+            before = self.made + time * other.made
+            marks.extend((before + place, length, kind) for place, length, kind in others)
+        self.marks = marks
+
+    def space(self, length: int, kind: int = PLAIN) -> None:
+        """A chain space is made behind the stitches made so far."""
+        if not length:
+            return
+        self.spaces[length] = self.spaces.get(length, 0) + 1
+        if self.marks is not None:
+            self.marks = [*self.marks, (self.made, length, kind)] if len(self.marks) < MOST_MARKS else None
 
     def _add_spaces(self, other: Tally, times: int) -> None:
         self.used_spaces += other.used_spaces * times

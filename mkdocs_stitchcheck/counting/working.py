@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from ..language import syntax
-from .edge import Edge
+from .edge import Edge, Mark
 from .questions import Answers
 from .tally import Tally
 
@@ -17,6 +17,7 @@ LARGEST_COUNT = 10**9
 Steps = tuple[syntax.Step, ...]
 # Gives the steps of one round that "as Rnd 5" stands for, or None where they are not to be had.
 Resolver = Callable[[syntax.Again], Steps | None]
+Where = tuple[tuple[Mark, ...], int, int, int, int, int, int, int]
 
 
 @dataclass(slots=True)
@@ -89,6 +90,15 @@ class Working:
     has_increase = False
     referring = 0
     asked: frozenset[str] = frozenset()
+    in_group = False
+    # Chain spaces of the edge in their order: see ``in_order``.
+    marks: tuple[Mark, ...] = ()
+    mark_at = 0  # the next space that may be worked
+    missing = 0  # spaces asked for and not there
+    stretch = 0  # stitches worked since the last space
+    moved = False  # slip stitches at the start have moved it
+    over = 0  # stitches left in front of a space, where those before it were worked
+    lengths: frozenset[int | None] = frozenset()  # of the spaces worked; None for any
 
     def __init__(self, edge: Edge | None, setting: Setting, color: str, choice: int = 0) -> None:
         self.setting = setting
@@ -103,6 +113,10 @@ class Working:
             self.left = edge.stitches
             self.spaces = edge.space_count() if edge.spaces else 0
             self.trailing = edge.trailing
+            if edge.marks:
+                self.marks = edge.marks
+                self.done: list[int] = []
+            self.total = edge.stitches
             if edge.kind == "ring":
                 self.in_ring = True
             elif edge.kind == "chain":
@@ -156,13 +170,26 @@ class Working:
         outer, left, spaces, ring, was = self.tally, self.left, self.spaces, self.in_ring, self.cyclic
         self.tally = Tally()
         self.in_ring, self.cyclic = ring or no_places, cyclic
+        grouped, self.in_group = self.in_group, self.in_group or no_places
+        place = self.where() if self.marks else None
         self.depth += 1
         run(self, steps)
         self.depth -= 1
-        self.cyclic = was
+        self.cyclic, self.in_group = was, grouped
+        if place is not None:
+            self.go_back(place)
         found, self.tally = self.tally, outer
         self.left, self.spaces, self.in_ring = left, spaces, ring
         return found
+
+    def where(self) -> Where:
+        """Where the work stands among the spaces, to come back to."""
+        return self.marks, self.mark_at, self.missing, self.stretch, self.over, len(self.done), self.left, self.spaces
+
+    def go_back(self, place: Where) -> None:
+        """Back to a place that :meth:`where` gave."""
+        self.marks, self.mark_at, self.missing, self.stretch, self.over, done, self.left, self.spaces = place
+        del self.done[done:]
 
     def repeat(self, tally: Tally, times: int) -> None:
         """Take *tally* over, *times* over."""

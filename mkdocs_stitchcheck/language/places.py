@@ -132,6 +132,8 @@ def _until_remain(cursor: Cursor, start: int) -> Place | None:
 def _noun(cursor: Cursor) -> str:
     """The noun of a place: "sts", "ch", a stitch's name ("next 2 sc"), "ch-2 sp"; "" where none stands."""
     word = cursor.peek()
+    if word in ("corner", "corners") and (ahead := _corner(cursor)):
+        return ahead
     if word == "-" and cursor.peek(1) in NOUNS:
         cursor.at += 1
         word = cursor.peek()
@@ -151,6 +153,17 @@ def _noun(cursor: Cursor) -> str:
         cursor.accept("st", "sts", "stitch", "stitches")
         return stitch.key
     return ""
+
+
+def _corner(cursor: Cursor) -> str:
+    """"corner sp", "corner ch-2 sp", "corner st"; "" where no noun follows."""
+    at = cursor.at
+    cursor.at += 1
+    noun = _noun(cursor) if cursor.peek() not in ("corner", "corners") else ""
+    if not noun:
+        cursor.at = at
+        return ""
+    return f"corner {noun}" if noun.startswith("space") else noun
 
 
 def _space(cursor: Cursor) -> str:
@@ -278,14 +291,15 @@ def _same(cursor: Cursor, start: int, preposition: str) -> Place | None:
         return Place(start, cursor.end, "same")
     if not cursor.accept(*SAME):
         return None
-    if not _noun(cursor):
+    noun = "space" if (_long_space(cursor, start) is not None or "space" in _noun(cursor)) else ""
+    if not noun:
         cursor.accept("place", "one", "base")
     if cursor.accept("as") and cursor.accept("ch", "chain", "the"):
         cursor.accept("-")
         cursor.number()
     while cursor.peek() in _SAME_TAILS and not (cursor.peek() in ("and", "in") and cursor.peek(1) not in _SAME_TAILS):
         cursor.at += 1
-    return Place(start, cursor.end, "same")
+    return Place(start, cursor.end, "same", noun=noun)
 
 
 def _position(cursor: Cursor, start: int, preposition: str) -> Place | None:
@@ -314,9 +328,11 @@ def _position(cursor: Cursor, start: int, preposition: str) -> Place | None:
             return Place(start, cursor.end, "chain", number, False, "chain")
         return Place(start, cursor.end, "next", None, False, noun)
     if cursor.peek() == "corner" or (the and cursor.peek() in ("st", "stitch", "ch", "chain", "sc", "center", "centre")):
-        cursor.accept("corner", "center", "centre")
         noun = _noun(cursor)
-        return Place(start, cursor.end, "space" if noun.startswith("space") else "next", None, False, noun) if noun else None
+        if not noun:
+            cursor.accept("corner", "center", "centre")
+            noun = _noun(cursor)
+        return Place(start, cursor.end, "space" if "space" in noun else "next", None, False, noun) if noun else None
     return None
 
 

@@ -208,7 +208,8 @@ def _row(tokens: list[Token], at: int, sizes: int) -> _Group | None:
 
 def _slashed(tokens: list[Token], at: int, sizes: int) -> _Group | None:
     """"24/30/36"."""
-    values, stop = [_value(tokens[at])], at + 1
+    values: list[int | None] = [_value(tokens[at])]
+    stop = at + 1
     while stop + 1 < len(tokens) and tokens[stop].text == "/" and tokens[stop].glued and tokens[stop + 1].kind == "number":
         if not tokens[stop + 1].glued:
             break

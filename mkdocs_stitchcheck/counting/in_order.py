@@ -1,0 +1,182 @@
+"""Chain spaces taken in their order: "in next ch-2 sp" passes over the stitches before it, "sk next ch-1 sp" over it."""
+
+from __future__ import annotations
+
+from ..language import syntax
+from .edge import CORNER, OPENING
+from .tally import Tally
+from .working import Steps, Working, run
+
+_MOST_PASSES = 4_000
+_RUN = 2  # stitches worked one after the other: then none is passed over in silence
+
+
+def length_of(place: syntax.Place) -> int | None:
+    """The length in chains of the spaces meant; None where it is not said."""
+    if place.chains is not None:
+        return place.chains
+    last = place.noun.rsplit(" ", 1)[-1]
+    return int(last) if last.isdigit() else None
+
+
+def is_corner(place: syntax.Place) -> bool:
+    return place.noun.startswith("corner")
+
+
+def _meant(w: Working, place: syntax.Place, index: int) -> bool:
+    _, length, kind = w.marks[index]
+    wanted = length_of(place)
+    if wanted is not None and length != wanted:
+        return False
+    if not is_corner(place):
+        return True
+    if any(other[2] == CORNER for other in w.marks):
+        return kind == CORNER
+    return length == max(other[1] for other in w.marks)
+
+
+def _note_length(w: Working, place: syntax.Place) -> None:
+    wanted = length_of(place)
+    if is_corner(place) and wanted is None:
+        wanted = max((mark[1] for mark in w.marks), default=None)
+    if wanted not in w.lengths:
+        w.lengths |= {wanted}
+
+
+def next_space(w: Working, place: syntax.Place) -> int | None:
+    """The next space that *place* means, not yet passed; None where there is none."""
+    here = w.total - w.left
+    for index in range(w.mark_at, len(w.marks)):
+        if w.marks[index][0] >= here and _meant(w, place, index):
+            return index
+    return None
+
+
+def take_space(w: Working, place: syntax.Place) -> bool:
+    """Works into, or passes over, the next space; the stitches before it are passed over."""
+    _note_length(w, place)
+    index = next_space(w, place)
+    if index is None:
+        w.missing += 1
+        return False
+    if not w.done and w.left == w.total and w.marks[index][0] and w.setting.in_rounds:
+        turn_to(w, index)  # a round has no end: what stands before its first space comes last
+        index = 0
+    before, length, kind = w.marks[index]
+    passed = before - (w.total - w.left)
+    if w.stretch >= _RUN:
+        w.over += passed
+    w.left -= passed + (length if kind == OPENING else 0)
+    w.mark_at, w.stretch = index + 1, 0
+    w.done.append(index)
+    return True
+
+
+def take_all(w: Working, place: syntax.Place, but: int = 0) -> int:
+    """"in each ch-1 sp around": all that come, over the stitches between and after; gives their number."""
+    _note_length(w, place)
+    here = w.total - w.left
+    found = [i for i in range(w.mark_at, len(w.marks)) if w.marks[i][0] >= here and _meant(w, place, i)]
+    found = found[: max(len(found) - but, 0)]
+    for _ in found:
+        take_space(w, place)
+    return len(found)
+
+
+def begin_in(w: Working, place: syntax.Place) -> bool:
+    """The round begins in a space: "ch 3, 2 dc in same sp", "join in any corner sp": that space comes first."""
+    if not w.marks or w.done:
+        return False
+    last = len(w.marks) - 1
+    wanted = [index for index in range(len(w.marks)) if _meant(w, place, index)]
+    if not wanted:
+        return False
+    at_end = w.marks[last][0] == w.total and last in wanted and not w.moved
+    turn_to(w, last if at_end else wanted[0])
+    if w.under_chain and w.tally.used:
+        w.tally.used -= 1  # the chain stands in the space, not on a stitch
+    w.left = w.total
+    return take_space(w, place)
+
+
+def turn_to(w: Working, index: int) -> None:
+    """The edge, seen from its *index*-th space on: the stitches passed over come last."""
+    start = w.marks[index][0]
+    total = w.total
+    turned = [(before - start, length, kind) for before, length, kind in w.marks[index:]]
+    turned += [(before - start + total, length, kind) for before, length, kind in w.marks[:index]]
+    w.marks = tuple(turned)
+
+
+def to_next_corner(w: Working, place: syntax.Place) -> int:
+    """How many stitches stand before the next corner space."""
+    index = next_space(w, syntax.Place(place.start, place.end, "space", noun="corner"))
+    here = w.total - w.left
+    return w.marks[index][0] - here if index is not None else max(w.left, 0)
+
+
+def one_pass(w: Working, steps: Steps) -> None:
+    """One repeat, worked where the work stands."""
+    was, w.cyclic = w.cyclic, True
+    w.depth += 1
+    run(w, steps)
+    w.depth -= 1
+    w.cyclic = was
+
+
+def passes(w: Working, steps: Steps, number: int) -> bool:
+    """*number* repeats one after the other; False, and nothing done, where they are too many."""
+    if number > _MOST_PASSES:
+        return False
+    for _ in range(number):
+        one_pass(w, steps)
+        if w.missing:
+            break  # it only gets worse
+    return True
+
+
+def as_often_as_fits(w: Working, steps: Steps, keep: int, corner: bool = False) -> int:
+    """Repeats until no more fits but *keep* spaces, or until the next space is a corner; gives how often."""
+    worked = 0
+    while worked < _MOST_PASSES:
+        place, tally = w.where(), w.tally
+        if corner and _at_corner(w):
+            break
+        here = len(w.done)
+        w.tally = Tally()
+        one_pass(w, steps)
+        done, w.tally = w.tally, tally
+        if w.missing or w.left < 0 or len(w.done) == here or _remaining(w) < keep:
+            w.go_back(place)
+            break
+        w.tally.add(done)
+        worked += 1
+    return worked
+
+
+def _at_corner(w: Working) -> bool:
+    here = w.total - w.left
+    index = next((i for i in range(w.mark_at, len(w.marks)) if w.marks[i][0] >= here), None)
+    corner = syntax.Place(0, 0, "space", noun="corner")
+    return index is None or _meant(w, corner, index)
+
+
+def _remaining(w: Working) -> int:
+    return sum(1 for mark in w.marks[w.mark_at :] if None in w.lengths or mark[1] in w.lengths)
+
+
+def unworked(w: Working) -> int:
+    """Spaces of the lengths that the round works into which it has not worked into."""
+    done = set(w.done)
+    return sum(
+        1 for index, mark in enumerate(w.marks) if index not in done and (None in w.lengths or mark[1] in w.lengths)
+    )
+
+
+def close_order(w: Working) -> None:
+    """At the end: what is left of spaces and, where stitches were worked in a row, of stitches."""
+    w.spaces = -w.missing if w.missing else unworked(w)
+    if w.left > 0 and w.stretch < _RUN:
+        w.left = 0
+    if w.left >= 0:
+        w.left += w.over
