@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import re
+
 from ..language import syntax
 from .numbered import covered
 from .places import consumes
+
+
+_WORD = re.compile(r"[a-z]+")
 
 
 def is_counted(line: syntax.RoundLine) -> bool:
@@ -95,12 +100,13 @@ def joined_loops(line: syntax.RoundLine) -> syntax.Place | None:
         if type(step) is syntax.Work:
             return None
         if isinstance(step, syntax.Join) and step.reference is not None and step.reference.rounds:
-            words = line.statement.text[step.start : step.end].lower()
-            if "loop" not in words and "flo" not in words and "blo" not in words:
+            words = set(_WORD.findall(line.statement.text[step.start : step.end].lower()))
+            if not words & {"loop", "loops", "lp", "lps", "flo", "blo", "fl", "bl"}:
                 return None
             reference = step.reference
             if not reference.side:
-                reference.side = "front" if "front" in words else "back" if "back" in words else ""
+                front, back = words & {"front", "flo", "fl"}, words & {"back", "blo", "bl"}
+                reference.side = "front" if front else "back" if back else ""
             return syntax.Place(step.start, step.end, "loops", reference=reference)
         if consumes(step):
             return None

@@ -35,6 +35,8 @@ def base_of_loops(
     number = reference.rounds[-1][1]
     if target is None:
         return Base(None, "unknown-piece", f"There is no piece called {reference.piece}.")
+    if not reference.piece:
+        target = _holding(number, line, target, programs)
     rounds = programs.rounds[id(target)]
     found = rounds.find(number, line)
     here = done.get(id(found[0])) if found is not None else None
@@ -57,6 +59,19 @@ def base_of_loops(
         _bare(here.after.edge, here.makes), "no-free-loops",
         f"Rnd {number} of {target.name} has no free {side}loops: Rnd {number + 1} was worked through both.",
     )  # fmt: skip
+
+
+def _holding(number: int, line: syntax.RoundLine, piece: syntax.Piece, programs: Programs) -> syntax.Piece:
+    """The piece whose round is meant where none is named: this one, else the nearest before it that has such a round."""
+    own = programs.rounds[id(piece)].find(number, line)
+    if own is not None and own[0] is not line:
+        return piece
+    pieces = programs.pattern.pieces
+    at = next((index for index, other in enumerate(pieces) if other is piece), 0)
+    for other in reversed(pieces[:at]):
+        if programs.rounds[id(other)].has(number):
+            return other
+    return piece
 
 
 def _frees(worked: Worked, wanted: str) -> bool:

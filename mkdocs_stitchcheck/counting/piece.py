@@ -45,6 +45,8 @@ class PieceWalk:
         self.worked: list[Worked] = []
         self.lines = [line for line in piece.lines if isinstance(line, syntax.RoundLine)]
         self.fastened = False
+        self.loops: syntax.Place | None = None  # free loops in which the yarn was joined for the next round
+        self.loops_line: syntax.RoundLine | None = None
         self.cause: syntax.RoundLine | None = None
         self.following: dict[int, list[str]] = {}
         self.asides: set[str] = set()
@@ -85,6 +87,8 @@ class PieceWalk:
                 self.state = replace(self.state, pending=step)
             elif isinstance(step, syntax.Join):
                 self.fastened = False
+                self.loops = joined_loops(line)
+                self.loops_line = line
         if self.fastened and rejoins(line) and not any(
             isinstance(step, syntax.Aside) and step.kind == "fasten-off" for step in line.steps or ()
         ):
@@ -156,9 +160,13 @@ class PieceWalk:
         place = first_place(line.steps or ())
         if place is None or place.kind != "loops":
             place = joined_loops(line) or place
+        said = line
+        if self.loops is not None and (place is None or place.kind != "loops") and not starts_anew(line):
+            place, said = self.loops, self.loops_line or line
+        self.loops = None
         if place is not None and place.kind == "loops":
             base = base_of_loops(place, line, self.piece, self.shared.programs, self.shared.lines)
-            self._report_loops(base, place, line)
+            self._report_loops(base, place, said)
             start = replace(start, edge=base.edge, pending=None)
             self.fastened = False
         elif self.fastened and any(consumes(step) for step in line.steps or ()):
