@@ -48,6 +48,7 @@ _ASIDE = re.compile(  # numbers that count nothing
       | (?<=turn[,.]\s)ch\s*\d+ | (?<=turn\s)ch\s*\d+
       | ^\s*ch(?:ain)?\s*\d+(?=\s*(?:,|\([^)]*\),)) | (?<=ring,\s)ch\s*\d+(?=,)
       | ^\s*ch\s*1(?=\.\s*\S)                                     # Ch 1. at the start of a joined round
+      | \b(?:top|ch)\sof\s(?:beg\s)?ch-\d+                          # the name of the chain that is joined to
       | \bmulti\w*\sof\s\d+ | \bcounts?\sas\s[^,;]*?\d+ | \(\d+\sskipped[^)]*\) | \(=\s*\d+(?:st\s)?[^)\d]+\)
     """,
     re.IGNORECASE | re.VERBOSE,
@@ -126,6 +127,10 @@ def kind_of(label: str, body: str) -> str:
     """The kind of round, for the table."""
     if re.search(r"\b(?:other|opposite|underside|free loops of ch)\b", body, re.IGNORECASE):
         return "oval"
+    if re.search(r"\bsps?\b", body):
+        return "spaces"
+    if re.search(r"\d ?[(\[{](?:\d+|–|-) ?[,:/-] ?[\d–-]|\d/\d", body):
+        return "sizes"
     if _RANGE.search(label):
         return "range"
     if re.search(r"\brow", label, re.IGNORECASE):

@@ -22,10 +22,17 @@ EXPLAINED = {
     "readings/questions: A reading that rests on one round": "the other reading fits, and a warning says so",
     "repeats/extents: Sc to the last stitch, then a step": "the increase moves, and what remains makes up for it",
     "rows/short_rows: Moving the start of the round": "how far the start moves changes no count",
+    **dict.fromkeys((
+        "sizes/lists: A hat in four sizes", "sizes/lists: Hyphens between the larger sizes", "sizes/lists: Not for this size",
+        "sizes/lists: With two sizes the last bracket is the count",
+    ), "what is worked to the end makes up for the number before it"),
+    "spaces/joins: A join that counts as the last space": "the space is as long as the writer says, whatever the chain",
     "starts/rings: Chains joined to a ring": "the height of the chain that is joined to counts for nothing",
     "stitches/decreases: Decreasing to a number over rounds without a count": "on trust",
     "stitches/increases: An explanation after the increase": "the words in brackets only explain the increase",
     "stitches/plain: Elementary stitches": "dc3tog over 3 and dc2tog over 3 skipping the middle both make one of three",
+    "words/other_languages: German: rows with turning chains": "the height of a turning chain counts for nothing",
+    "words/other_languages: German: taller stitches": "slip stitches may count or not: the other reading fits, and a warning says so",
     "words/notes: Words that cannot be counted": "on trust",
 }
 

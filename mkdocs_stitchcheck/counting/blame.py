@@ -9,6 +9,7 @@ from ..findings import Edit
 from ..language import syntax
 from .judge import Outcome
 from .repairs import Case, Repair, best
+from .sizing import entry
 
 Edits = tuple[tuple[int, int, str], ...]
 
@@ -44,7 +45,7 @@ def find(outcome: Outcome, case: Case | None, near: Neighbours) -> Blame:
     takes_made = near.accepts(made)
     takes_stated = near.accepts(stated) if stated is not None else None
     if stated is not None and fits and takes_made and takes_stated is False:
-        return _count(outcome, near, after=True)
+        return _count(outcome, near, case, after=True)
     repairs, any_repair = best(case) if case is not None else ([], False)
     if stated is not None and stated != made and takes_stated and takes_made is False:
         return _instruction(repairs, outcome, near, True)
@@ -52,11 +53,11 @@ def find(outcome: Outcome, case: Case | None, near: Neighbours) -> Blame:
         follows = bool(takes_stated) if stated is not None else False
         return _instruction(repairs, outcome, near, follows) if repairs else Blame()
     if stated is not None and not outcome.verdict.right and not any_repair:
-        return _count(outcome, near, after=False)
+        return _count(outcome, near, case, after=False)
     return Blame()
 
 
-def _count(outcome: Outcome, near: Neighbours, after: bool) -> Blame:
+def _count(outcome: Outcome, near: Neighbours, case: Case | None, after: bool) -> Blame:
     number = outcome.verdict.number
     right = _right_number(outcome)
     said = f"write ({right})"
@@ -66,7 +67,11 @@ def _count(outcome: Outcome, near: Neighbours, after: bool) -> Blame:
         reason = f"The instruction uses all the stitches of {near.before}, so the count is the likely slip: {said}."
     else:
         reason = f"The instruction comes out even, so the count is the likely slip: {said}."
-    edits: list[Edits] = [((number.start, number.end, str(right)),)] if number is not None and number.end > number.start else []
+    edits: list[Edits] = []
+    if number is not None and number.end > number.start:
+        text = case.line.statement.text if case is not None else ""
+        place = entry(number, text, outcome.last.setting.size)
+        edits = [((*place, str(right)),)] if place is not None else []
     return Blame("count", reason, edits, after and bool(near.before))
 
 

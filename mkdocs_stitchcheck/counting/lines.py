@@ -8,6 +8,8 @@ from ..language import syntax
 from .numbered import covered
 from .places import consumes
 
+_WORD = re.compile(r"[a-z]+")
+
 
 _WORD = re.compile(r"[a-z]+")
 

@@ -12,6 +12,7 @@ from .evaluate import evaluate
 from .judge import Outcome, Start, judge
 from .places import flat
 from .program import Block, Program, Segment
+from .sizing import entry
 from .working import Setting, Steps
 
 _LONGEST = 80  # steps of a round in which repairs are looked for
@@ -85,7 +86,7 @@ def _numbers(case: Case) -> Iterator[Repair]:
             if other >= 1 and other != now and case.works(case.steps, setting):
                 yield Repair(
                     _number_phrase(case, number, step, now, other),
-                    (number.start, number.end, str(other)),
+                    (*place, str(other)) if (place := entry(number, case.line.statement.text, case.setting.size)) else None,
                     abs(other - now),
                     _equal_pairs(case.steps, setting),
                 )

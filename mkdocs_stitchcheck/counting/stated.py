@@ -101,6 +101,8 @@ def _kinds(stated: syntax.Stated, w: Working, before: Edge | None) -> Verdict:
     single = len(stated.parts) == 1 and stated.number is None
     for part in stated.parts:
         number = w.value(part.number)
+        if part.kind.startswith("space"):
+            number = sum(w.value(other.number) for other in stated.parts if other.kind == part.kind)
         found = _of_kind(part.kind, w, number)
         if found is None or number == found or single and number == made:
             continue

@@ -237,10 +237,7 @@ def _slip(w: Working, step: syntax.Work, steps: Steps, index: int) -> None:
         return
     if place is not None and is_space(place):
         if w.marks and not w.worked and not w.done:
-            found = next_space(w, place)
-            if found is not None:
-                w.left, w.moved = w.total, True
-                turn_to(w, found)
+            _start_in(w, place)
         else:
             spaces(w, place, 1, 0)
         w.tally.stitch(color, step.stitch, number, 0)
@@ -258,6 +255,20 @@ def _slip(w: Working, step: syntax.Work, steps: Steps, index: int) -> None:
     if not w.in_ring:
         w.use(number)
     w.tally.stitch(color, step.stitch, number, number if counts else 0)
+
+
+def _start_in(w: Working, place: syntax.Place) -> None:
+    """Slip stitches to where the round starts: they must reach up to the space, the stitch of the join counted."""
+    moved, found = w.total - w.left, next_space(w, place)
+    w.left, w.moved = w.total, True
+    if found is None:
+        w.missing += 1
+        w.lengths |= {place.chains}
+        return
+    short = w.marks[found][0] - moved - 1
+    if moved and short:
+        w.over += abs(short)
+    turn_to(w, found)
 
 
 def _starts_later(steps: Steps, index: int) -> bool:

@@ -141,7 +141,10 @@ def _merged(found: list[list[Finding]], sizes: tuple[str, ...]) -> list[Finding]
             continue
         names = " and ".join(sizes[size] for size in here) if len(here) < 3 else ", ".join(sizes[size] for size in here)
         noun = "Size" if len(here) == 1 else "Sizes"
-        merged.append(first.with_(message=f"{noun} {names}: {first.message}", edits=(), alternatives=()))
+        if len(here) == 1:
+            merged.append(first.with_(message=f"{noun} {names}: {first.message}"))
+        else:
+            merged.append(first.with_(message=f"{noun} {names}: {first.message}", edits=(), alternatives=()))
     return merged
 
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 from .cursor import Cursor, Unreadable
 from .multipliers import MARKS, REPEAT_WORDS, Extent, read_extent
 from .places import loop_here
-from .syntax import Aside, ColorChange, Group, Loops, Repeat, Step, Work
+from .syntax import Aside, Chain, ColorChange, Group, Join, Loops, Number, Repeat, Step, Work
 from .tokens import NESTING_LIMIT, OPENING
 from .vocabulary import stitches
 
@@ -55,6 +56,8 @@ def read_bracket(cursor: Cursor, before: list[Step], read_steps: Reader) -> list
     cursor.at = stop + 1 if stop == mate else stop
     if inside.done:
         return []
+    if mate == stop and (joined := _joined_space(cursor, inside, before)):
+        return joined
     special = _tag(cursor, inside, opening.start)
     if special is not None:
         return special
@@ -74,6 +77,24 @@ def read_bracket(cursor: Cursor, before: list[Step], read_steps: Reader) -> list
             return [Aside(opening.start, cursor.end, "remark")]
         return [Repeat(opening.start, cursor.end, tuple(body), mark=opening.text, closed=mate == stop)]
     return [build(cursor, opening.start, body, extent, opening.text, mate == stop, read_steps)]
+
+
+_COUNTS_AS_SPACE = re.compile(
+    r"\s*counts? as (?:an? |the )?(?:last |final |first )?ch(?:ain)?[- ]?(\d{1,3})[- ]?(?:sp|space|loop|lp)s?\s*", re.IGNORECASE
+)
+
+
+def _joined_space(cursor: Cursor, inside: Cursor, before: list[Step]) -> list[Step] | None:
+    """"ch 1, sc in first st (counts as ch-2 sp)": the chain and the stitch together are that space."""
+    first, last = inside.tokens[inside.at], inside.tokens[inside.stop - 1]
+    match = _COUNTS_AS_SPACE.fullmatch(cursor.statement.words, first.start, last.end)
+    if match is None or len(before) < 2 or not isinstance(before[-2], Chain):
+        return None
+    if not isinstance(before[-1], (Work, Join)):
+        return None
+    stitch, chain = before.pop(), before.pop()
+    number = Number(chain.start, stitch.end, (int(match[1]),))
+    return [Chain(chain.start, stitch.end, number), Join(stitch.start, cursor.end)]
 
 
 def _attached(cursor: Cursor, first: int, before: list[Step]) -> bool:
