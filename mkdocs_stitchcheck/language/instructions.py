@@ -258,6 +258,8 @@ class _Steps:
         if opening.mate < 0 or opening.mate >= cursor.stop or not cursor.is_number(1, words=False) or cursor.depth:
             return False
         inner = cursor.tokens[cursor.at + 1 : opening.mate]
+        if opening.glued and cursor.at and cursor.tokens[cursor.at - 1].kind == "word":
+            return False  # "A(8 sc)"
         if any(token.text in ("in", "into", "x", "times") for token in inner):
             return False
         after = Cursor(cursor.statement, cursor.tokens, cursor.context, opening.mate + 1, cursor.stop)

@@ -29,7 +29,7 @@ from .syntax import (
 )
 from .tokens import OPENING
 from .vocabulary import Stitch
-from .words import NOUNS, RING_ADJECTIVES, RING_CODES, RING_NOUNS, TIMES_WORDS
+from .words import NOUNS, PREPOSITIONS, RING_ADJECTIVES, RING_CODES, RING_NOUNS, TIMES_WORDS
 
 _MEASURE = ("cm", "mm", "m", "in", "inch", "inches", "g", "oz", "yd", "yards", '"', "'", "%")
 _APART = ("apart", "between", "visible", "away", "free", "wide")
@@ -736,6 +736,9 @@ def _pass_ring(cursor: Cursor) -> None:
         cursor.at = at
 
 
+_LITTLE_WORDS = frozenset(PREPOSITIONS) | {"at", "for", "with", "by", "is", "it", "as", "up", "so", "st", "sts", "rnd", "row"}
+
+
 def unknown_word(cursor: Cursor) -> Unreadable:
     """The error at a word that a round cannot use, with the near stitch names."""
     token = cursor.tokens[cursor.at]
@@ -746,7 +749,7 @@ def unknown_word(cursor: Cursor) -> Unreadable:
         return Unreadable("unreadable-line", token.start, token.end, f"I can't tell what the number {shown} belongs to here.", "Name the stitch beside it, or set the remark as a note that begins with >.")
     slips = vocabulary.SLIPS.get(token.text, ())
     near = [*slips] or all_nearest(token.text, [word for word in cursor.index if len(word) > 1] + list(cursor.context.special_words))
-    if near:
+    if near and token.text not in _LITTLE_WORDS:
         hint = f"; did you mean {' or '.join(near[:3])}?"
         return Unreadable("unknown-stitch", token.start, token.end, f"{shown} is no stitch that I know{hint}", f"Write {near[0]}, or declare {shown} under Abbreviations.", near[0] if len(near) == 1 else "")
     return Unreadable("unknown-stitch", token.start, token.end, f"I can't read the word {shown} in this round.", "If it is a stitch, declare it under Abbreviations or Special stitch; if it is a remark, put it on a line that begins with >.")
