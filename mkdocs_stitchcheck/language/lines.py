@@ -255,7 +255,7 @@ def _open_stars(texts: list[str]) -> int:
     """How many single stars are still open: a multiplication star and a star with its "rep from *" are not."""
     text = re.sub(r"[)\]}]\s*\*\s*(?=\d)", ")", " ".join(texts))
     first = text.find("*")
-    if first < 0 or re.search(r"\b(?:rep|repeat|rpt)\b", text[first:], re.IGNORECASE):
+    if first < 0 or re.search(r"\b(?:rep|repeat|rpt)\b", text, re.IGNORECASE):
         return 0
     stars = len(re.findall(r"\*+", text))
     return (stars - len(re.findall(r"\w\*(?=\d)", text)) if stars % 2 else stars) % 2
