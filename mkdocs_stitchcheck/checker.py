@@ -18,7 +18,7 @@ from .results import FileResult, PatternResult
 from .settings import Settings
 from .source import Source, Span
 from .triage import settle, settle_file
-from .whereabouts import Places, place, settle_marks, settle_statuses
+from .whereabouts import Places, place, settle_doubles, settle_marks, settle_statuses
 
 _DEFAULTS = Settings()
 _T = TypeVar("_T")
@@ -49,6 +49,7 @@ def check_text(text: str, path: str = "<text>", settings: Settings = _DEFAULTS) 
     places = Places(result.patterns)
     result.findings = [place(finding, places) for finding in findings.items]
     settle_marks(result.findings, places)
+    settle_doubles(result.findings)
     settle_file(result, settings)
     settle_statuses(result)
     return result

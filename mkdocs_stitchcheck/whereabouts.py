@@ -82,6 +82,14 @@ def _agrees(piece: PieceResult, at: int) -> bool:
     return following is None or following.status in (Status.CHECKED, Status.COUNTED)
 
 
+def settle_doubles(findings: list[Finding]) -> None:
+    """No edit is sure in a round that stands twice: the mending may be to take the line out."""
+    doubled = {finding.span.line for finding in findings if finding.rule == "round-twice"}
+    for index, finding in enumerate(findings):
+        if finding.sure and finding.span.line in doubled:
+            findings[index] = finding.with_(sure=False)
+
+
 def settle_statuses(result: FileResult) -> None:
     """A round on which an error stands is a mismatch, unless it could not be read or is on trust."""
     errors = {

@@ -284,3 +284,15 @@ def test_bytes_come_back_as_they_were(data: bytes) -> None:
     else:
         assert written.damage.span.line >= 1
         assert "\ufffd" in written.text
+
+
+def test_no_edit_is_sure_in_a_round_that_stands_twice() -> None:
+    from mkdocs_stitchcheck import check_text
+
+    page = (
+        "```crochet\nRnd 1: 30 sc in magic ring (30)\nRnd 2: (sc 3, dec) x 6 (24)\nRnd 2: (sc 3, dec) x 6 (24)\n"
+        "Rnd 3: (2 sc, dec) x 6 (18)\n```\n"
+    )
+    found = check_text(page, "page.md").findings
+    assert {finding.rule for finding in found} >= {"round-twice", "stitches-run-out"}
+    assert not any(finding.sure for finding in found)

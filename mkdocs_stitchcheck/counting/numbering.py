@@ -12,14 +12,21 @@ from .numbered import covered
 from .program import Programs
 from .report import Reporter, label_span
 
-_REJOIN = re.compile(r"\b(?:re-?join|join|attach|fasten(?:ing)? on|other side|second side|left|right)", re.IGNORECASE)
+_REJOIN = re.compile(
+    r"\b(?:re-?join|attach|fasten(?:ing)? on|other side|second side|left\b|right\b"
+    r"|join(?:ing)? (?:in )?(?:the |new |your )*(?:yarn|thread|wool|colou?r)\b)",
+    re.IGNORECASE,
+)
+# At the start "join" takes up the yarn ("Join with sl st in any st"); at the end it only closes the round.
+_JOINS_FIRST = re.compile(r"[\s:,.]*(?:with [^,]{1,20}, ?)?join", re.IGNORECASE)
 
 
 def rejoins(line: syntax.RoundLine) -> bool:
     """Whether the words of *line* take up yarn or a side anew, so that numbers may return."""
     if line.label is not None and (line.label.side or line.label.section):
         return True
-    return bool(_REJOIN.search(line.statement.words))
+    words = line.statement.words
+    return bool(_REJOIN.search(words) or _JOINS_FIRST.match(words, line.body[0] if line.label is not None else 0))
 
 
 def check_numbers(piece: syntax.Piece, before: int, programs: Programs, reporter: Reporter) -> None:
