@@ -29,6 +29,8 @@ _FOUNDATION = re.compile(
     r"(?:begin|start)\s+(?:with\s+)?(?:an?\s+)?(?:loop|magic|ring|ch|\d)|magic\s+(?:ring|circle|loop)|mr\b|mc\b|\d*\s*f(?:sc|hdc|dc)\b|dial\s+\d|into\s+(?:a\s+)?ring|slip\s*knot)",
     re.IGNORECASE,
 )
+# "MR = magic ring", "inc = 2 sc in one st": a line of an abbreviations list; what is no mere count stands behind the sign.
+_DEFINITION = re.compile(r"\s*[a-z][\w()/.-]{0,12}(?: [a-z0-9]{1,8}){0,2}\s+=\s+(?!\d+(?:\s+\w+)?\s*\.?\s*$)\w", re.IGNORECASE)
 _WORDS = re.compile(r"[^\W\d_]+|\d+")
 _EXCUSE = re.compile(r"\s*>>\s*right as written\b\s*:?\s*(.*)", re.IGNORECASE | re.DOTALL)
 
@@ -209,6 +211,8 @@ def _begins(text: str, line: BlockLine) -> _Begin:
     label = find_label(text)
     if label is not None and not (label.bare and not _looks_worked(text[label.body :])) and not _refers(text, label):
         return _Begin("round", label)
+    if _DEFINITION.match(text):
+        return _Begin("definition")
     if _ONLY_COUNT.match(text):
         return _Begin()
     split = split_key(text)

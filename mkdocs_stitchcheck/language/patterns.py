@@ -147,6 +147,7 @@ class _Reader:
         self.cuts = cuts
         self.plain = plain
         self.prose: list[Statement] = []
+        self.definitions: list[Statement] = []
         self.headings = headings
         self.findings = findings
         self.terms = terms
@@ -167,6 +168,7 @@ class _Reader:
                 getattr(self, "_" + cut.kind.replace("-", "_"))(cut)
             except Exception as fault:  # noqa: BLE001 - a bug of ours costs one line, never the page
                 self._fault(cut, fault)
+        self._report_definitions()
         self._report_prose()
         self._report_unknown()
         self._link_same()
@@ -686,6 +688,26 @@ class _Reader:
         span = statement.span(problem.start, problem.end)
         edits = (Edit(span, problem.replace),) if problem.replace else ()
         self.findings.add(problem.rule, span, message, suggestion=problem.suggestion, edits=edits)
+
+    def _definition(self, cut: Cut) -> None:
+        self.definitions.append(cut.statement)
+        if self.state.piece is not None:
+            self._add(Line("note", cut.statement), cut)
+
+    def _report_definitions(self) -> None:
+        """An abbreviations list with a line for each word: told once, since it declares nothing as it stands."""
+        if not self.definitions:
+            return
+        first = self.definitions[0]
+        words = "; ".join(" ".join(statement.text.split()) for statement in self.definitions[:3])
+        others = len(self.definitions) - 1
+        more = f" So {'does 1 more line' if others == 1 else f'do {others} more lines'}." if others else ""
+        start = len(first.text) - len(first.text.lstrip())
+        self.findings.add(
+            "unreadable-line", first.span(start, len(first.text.rstrip())),
+            f"This looks like a line of an abbreviations list; by itself it declares nothing.{more}",
+            suggestion=f"Write the list in one header line, as in Abbreviations: {words}",
+        )  # fmt: skip
 
     def _report_prose(self) -> None:
         if self.prose:
