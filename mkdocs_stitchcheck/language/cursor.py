@@ -24,6 +24,7 @@ class Unreadable(Exception):
 
 
 PhraseIndex = dict[str, list[tuple[tuple[str, ...], str]]]
+Names = list[tuple[tuple[str, ...], Stitch]]
 
 
 class Phrases:
@@ -65,13 +66,29 @@ def stitch_index(system: str) -> dict[str, list[tuple[tuple[str, ...], Stitch]]]
     return index_words(vocabulary.words(system))
 
 
-def index_words(words: Mapping[tuple[str, ...], Stitch]) -> dict[str, list[tuple[tuple[str, ...], Stitch]]]:
-    index: dict[str, list[tuple[tuple[str, ...], Stitch]]] = {}
+def index_words(words: Mapping[tuple[str, ...], Stitch]) -> dict[str, Names]:
+    index: dict[str, Names] = {}
     for key, stitch in words.items():
         index.setdefault(key[0], []).append((key, stitch))
     for entries in index.values():
         entries.sort(key=lambda entry: -len(entry[0]))
     return index
+
+
+@cache
+def stitch_endings(system: str) -> dict[str, dict[str, Names]]:
+    """:func:`stitch_index` cut once more, by the second word, "" for names of a single word, and the longest first.
+
+    A word that begins a name ("sc") begins dozens; nearly all of them end with the second.
+    """
+    return {first: _by_second(names) for first, names in stitch_index(system).items()}
+
+
+def _by_second(names: Names) -> dict[str, Names]:
+    single = [entry for entry in names if len(entry[0]) == 1]
+    seconds = dict.fromkeys(entry[0][1] for entry in names if len(entry[0]) > 1)
+    found = {second: [entry for entry in names if len(entry[0]) > 1 and entry[0][1] == second] + single for second in seconds}
+    return {**found, "": single}
 
 
 # First words after which a full stop or a hyphen may stand inside a name: "sl. st.", "inv. dec".
@@ -81,7 +98,7 @@ _OPEN_WORDS = frozenset(("sl", "inv", "ext", "rev", "s", "d", "h", "invisible", 
 class Cursor:
     """Reads tokens from left to right, between ``at`` and ``stop``."""
 
-    __slots__ = ("at", "context", "depth", "index", "other", "statement", "stop", "tokens")
+    __slots__ = ("at", "context", "depth", "statement", "stop", "tokens")
 
     def __init__(self, statement: Statement, tokens: list[Token], context: Context, at: int = 0, stop: int | None = None) -> None:
         self.statement = statement
@@ -89,10 +106,12 @@ class Cursor:
         self.context = context
         self.at = at
         self.stop = len(tokens) if stop is None else stop
-        self.index = stitch_index(context.system)
-        # A name that only the other system has is still read (htr in a US pattern); mixed-terms tells of it.
-        self.other = stitch_index("UK" if context.system == "US" else "US")
         self.depth = 0
+
+    @property
+    def index(self) -> dict[str, Names]:
+        """The ways to write a stitch in the pattern's own terms, by their first word."""
+        return stitch_index(self.context.system)
 
     def peek(self, ahead: int = 0) -> str:
         """The text of a token ahead; "" beyond the end."""
@@ -213,17 +232,26 @@ class Cursor:
 
     def match_stitch(self, ahead: int = 0) -> tuple[Stitch, int] | None:
         """The longest stitch name here, with the tokens it takes; nothing is read."""
-        token = self.token(ahead)
-        if token is None or (token.kind != "word" and token.text not in self.context.special_words):
+        at = self.at + ahead
+        if at >= self.stop:
             return None
+        token, context = self.tokens[at], self.context
         text = token.text
-        special = self.context.special_words.get(text)
-        if special:
-            for key, stitch in special:
+        if text in context.special_words:
+            for key, stitch in context.special_words[text]:
                 length = self._match_key(key, ahead)
                 if length:
                     return stitch, length
-        for key, stitch in self.index.get(text) or self.other.get(text) or ():
+        if token.kind != "word":
+            return None
+        # A name that only the other system has is still read (htr in a US pattern); mixed-terms tells of it.
+        endings = stitch_endings(context.system).get(text) or stitch_endings("UK" if context.system == "US" else "US").get(text)
+        if endings is None:
+            return None
+        following = self.tokens[at + 1].text if at + 1 < self.stop else ""
+        if following in ("-", ".") and at + 2 < self.stop:
+            following = self.tokens[at + 2].text
+        for key, stitch in endings.get(following) or endings[""]:
             length = self._match_key(key, ahead)
             if length:
                 return stitch, length

@@ -6,7 +6,20 @@ from .cursor import Cursor, Phrases
 from .references import read_reference
 from .syntax import Number, Place, Reference
 from .vocabulary import LOOPS, words_of
-from .words import EACH, FIRST, LAST, NEXT, NOUNS, REMAINING, RING_ADJECTIVES, RING_CODES, RING_NOUNS, SAME
+from .words import (
+    EACH,
+    FIRST,
+    LAST,
+    NEXT,
+    NOUNS,
+    ORDINAL_ENDINGS,
+    ORDINAL_WORDS,
+    REMAINING,
+    RING_ADJECTIVES,
+    RING_CODES,
+    RING_NOUNS,
+    SAME,
+)
 
 _ROUND_END = Phrases((
     "around", "all around", "all the way around", "evenly around", "around the round", "round", "across", "all across",
@@ -31,18 +44,33 @@ _LAYERS = Phrases((
     "through both thicknesses", "through the layers", "through 2 layers", "over both layers", "together through both layers",
 ))  # fmt: skip
 _ROUND_WORDS_END = ("around", "across")
+_PREPOSITIONS = ("in", "into", "on", "onto", "over", "across", "through", "thru", "along", "to", "around", "from", "between", "at", "of")
+# Every word with which a place begins; a number begins one only where it is an ordinal.
+_PLACE_STARTS = frozenset((
+    *_ROUND_END.index, *_TO_LAST.index, *_LAYERS.index, *_PREPOSITIONS, *EACH, *SAME, *NEXT, *FIRST, *LAST, *REMAINING, *ORDINAL_WORDS,
+    "until", "till", "evenly", "the", "a", "any", "base", "corner", "every", "each", "free", "unworked", "unused", "remaining",
+    "leftover", "exposed", "front", "back", "flo", "fl", "blo", "bl", "loops", "loop", "lps",
+))  # fmt: skip
 # "3lo" is two tokens, as the tokenizer cuts it.
 _LOOPS = {side: Phrases(" ".join(words_of(phrase)) for phrase in phrases) for side, phrases in LOOPS.items()}
+_LOOPS_BY_WORD = {
+    first: tuple((side, phrases) for side, phrases in _LOOPS.items() if first in phrases.index)
+    for first in {word for phrases in _LOOPS.values() for word in phrases.index}
+}
+_LOOP_LEADS = frozenset(("in", "into", "through", "thru", "working", "on", "work", "behind", "the"))
 _SAME_TAILS = frozenset(["as", "join", "joining", "sl", "st", "last", "first", "ch", "the", "of", "stitch", "prev", "previous", "where", "you", "joined", "that", "just", "worked", "base", "in", "and"])
 
 
 def loop_here(cursor: Cursor) -> str:
     """loop = ["in" | "through"] ["the"] "back loop only" | "BLO" ... ; "" where none stands here."""
     at = cursor.at
-    cursor.accept("in", "into", "through", "thru", "working", "on", "work", "behind")
-    cursor.accept("in", "into", "through", "behind")
-    cursor.accept("the")
-    for side, phrases in _LOOPS.items():
+    word = cursor.peek()
+    if word in _LOOP_LEADS:
+        cursor.accept("in", "into", "through", "thru", "working", "on", "work", "behind")
+        cursor.accept("in", "into", "through", "behind")
+        cursor.accept("the")
+        word = cursor.peek()
+    for side, phrases in _LOOPS_BY_WORD.get(word, ()):
         if cursor.phrase(phrases):
             cursor.accept("only")
             if cursor.peek() == "of" and cursor.peek(1) in ("rnd", "round", "row"):
@@ -73,6 +101,9 @@ def _post_or_piece(cursor: Cursor) -> bool:
 
 def read_place(cursor: Cursor) -> Place | None:
     """place = layers | rest | to-last | [preposition] target ; None (and nothing read) where no place stands here."""
+    first = cursor.token()
+    if first is None or first.text not in _PLACE_STARTS and not (first.kind == "number" and cursor.peek(1) in ORDINAL_ENDINGS):
+        return None
     at, start = cursor.at, cursor.start
     if cursor.phrase(_LAYERS):
         rest = round_end(cursor)
@@ -91,7 +122,7 @@ def read_place(cursor: Cursor) -> Place | None:
         return _close(Place(start, cursor.end, "rest", layers=layers), cursor)
     if cursor.peek() == "in" and cursor.peek(1) == "/" and cursor.peek(2) == "around":
         cursor.at += 2
-    preposition = cursor.accept("in", "into", "on", "onto", "over", "across", "through", "thru", "along", "to", "around", "from", "between", "at", "of")
+    preposition = cursor.accept(*_PREPOSITIONS)
     word = cursor.tokens[cursor.at - 1].text if preposition else ""
     found = _target(cursor, start, word)
     if found is None:

@@ -32,6 +32,7 @@ from .vocabulary import Stitch
 from .words import NOUNS, PREPOSITIONS, RING_ADJECTIVES, RING_CODES, RING_NOUNS, TIMES_WORDS
 
 _MEASURE = ("cm", "mm", "m", "in", "inch", "inches", "g", "oz", "yd", "yards", '"', "'", "%")
+_NOTHING_FOLLOWS = frozenset((",", ";", ")", "]", ""))  # signs at which all that may stand behind a stitch is at an end
 _APART = ("apart", "between", "visible", "away", "free", "wide")
 _JOIN_TARGETS = ("top", "beg", "beginning", "first", "1st", "join", "joining", "ch", "starting", "next")
 _SKIPPED = re.compile(r"\s*,?\s*(?:skipping|skip|sk)\s+(?:the\s+)?(?:middle|center|centre)(?:\s+(?:st|stitch|one))?", re.IGNORECASE)
@@ -44,6 +45,8 @@ _COUNTED = Phrases(("counts as", "count as", "counting as", "counts", "count", "
 
 def read_number_first(cursor: Cursor, read_steps: Reader) -> list[Step] | None:
     """number-first = N ["x"] stitch ... | N ["x"] "(" steps ")" [place] | N color | N "in" ring | N (plain stitches)"""
+    if not (cursor.is_number() or cursor.peek() in ("a", "an")):
+        return None
     start, at = cursor.start, cursor.at
     article = cursor.match_stitch() is None and cursor.match_stitch(1) is not None
     number = cursor.number(article=article)
@@ -158,12 +161,15 @@ def _glued_x(cursor: Cursor) -> list[Step] | None:
 def _after_stitch(
     cursor: Cursor, start: int, stitch: Stitch, number: Number | None, first: bool, glued: bool, multiplied: bool
 ) -> list[Step]:
-    if cursor.peek() == "." and (cursor.is_number(1, words=False) and number is None or cursor.peek(1) in ("in", "into")):
+    following = cursor.peek()
+    if following == "." and (cursor.is_number(1, words=False) and number is None or cursor.peek(1) in ("in", "into")):
         cursor.at += 1
     if stitch.kind == "chain":
         return _chain(cursor, start, number)
     if stitch.kind == "skip":
         return _skip(cursor, start, stitch, number)
+    if following in _NOTHING_FOLLOWS and stitch.kind != "slip" and _SKIPPED.match(cursor.statement.text, cursor.end) is None:
+        return [Work(start, cursor.end, stitch, number, loop=stitch.loop, number_first=first, glued=glued)]
     stitch, number, glued = _family(cursor, stitch, number, glued)
     if number is None or multiplied:
         inner = _count_behind(cursor, stitch)
@@ -683,10 +689,16 @@ def _slip_join(cursor: Cursor, start: int, number: Number | None) -> list[Step] 
     return [Join(start, cursor.end)]
 
 
+_RING_LEADS = ("begin with", "start with", "starting with", "make", "start", "begin", "with", "using", "into", "in", "form", "create")
+_RING_STARTS = frozenset((*(lead.split()[0] for lead in _RING_LEADS), "a", "an", "the", *RING_CODES, *RING_ADJECTIVES, *RING_NOUNS))
+
+
 def read_ring(cursor: Cursor) -> list[Step] | None:
     """ring = ["make" | "start with"] ["a"] "magic ring" ["," ["work"]] [N stitch] | "MR" N | "MR" stitch N"""
+    if cursor.peek() not in _RING_STARTS:
+        return None
     at, start = cursor.at, cursor.start
-    cursor.phrase(("begin with", "start with", "starting with", "make", "start", "begin", "with", "using", "into", "in", "form", "create"))
+    cursor.phrase(_RING_LEADS)
     cursor.accept("a", "an", "the")
     if cursor.peek() in RING_CODES and (cursor.peek() not in cursor.context.colors):
         cursor.at += 1
