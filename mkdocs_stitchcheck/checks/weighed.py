@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from statistics import fmean
+from math import fsum
 
 from ..estimates.basis import put_up_of, swatch_width, swatches_of
 from ..estimates.weighing import observations
@@ -60,9 +60,10 @@ def check_swatches(pattern: syntax.Pattern, result: PatternResult, findings: Fin
 def _contradictions(header: syntax.Header, found: list[tuple[Swatch, float]], findings: Findings) -> None:
     for swatch, width in found[1:]:
         others = [other for one, other in found if one is not swatch and one.stitch == swatch.stitch]
-        if others and not 1 / CONTRADICT <= width / fmean(others) <= CONTRADICT:
-            more = "more" if width > fmean(others) else "less"
-            _report(header, swatch, f"This swatch takes {_times(width / fmean(others))} {more} yarn a stitch than the "
+        mean = fsum(others) / max(len(others), 1)
+        if others and not 1 / CONTRADICT <= width / mean <= CONTRADICT:
+            more = "more" if width > mean else "less"
+            _report(header, swatch, f"This swatch takes {_times(width / mean)} {more} yarn a stitch than the "
                     "other one; the estimate takes the mean of both.", findings)
             return
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
-from statistics import fmean
+from math import fsum
 
 from ..language import syntax
 from ..language.quantities import PutUp, Swatch
@@ -140,9 +140,13 @@ def swatch_width(swatch: Swatch, header: syntax.Header, density: float | None) -
     return metres * 100 / (swatch.stitches * swatch.rows * stitch.yarn)
 
 
+def _mean(values: list[float]) -> float:
+    return fsum(values) / len(values)
+
+
 def spread_of(values: list[float]) -> float:
     """Half the distance between least and most, as a fraction of the mean; 0 for one value."""
-    return (max(values) - min(values)) / 2 / fmean(values) if len(values) > 1 else 0.0
+    return (max(values) - min(values)) / 2 / _mean(values) if len(values) > 1 else 0.0
 
 
 def _from_swatches(header: syntax.Header, yarn: int | None, density: float | None) -> Basis | None:
@@ -156,8 +160,8 @@ def _from_swatches(header: syntax.Header, yarn: int | None, density: float | Non
     if widths:
         every = [width for found in widths.values() for width in found]
         error = max(SWATCH_ERROR, *(spread_of(found) for found in widths.values()))
-        width = fmean(every)
-        return Basis(SWATCH, width, error, error, density, {name: fmean(found) / width for name, found in widths.items()})
+        width = _mean(every)
+        return Basis(SWATCH, width, error, error, density, {name: _mean(found) / width for name, found in widths.items()})
     return _by_grams(swatches, header, yarn)
 
 
@@ -171,7 +175,7 @@ def _by_grams(swatches: list[Swatch], header: syntax.Header, yarn: int | None) -
             found.append(swatch.grams / (swatch.stitches * swatch.rows * stitch.yarn * plain[1] / 100))
     if plain is None or not found:
         return None
-    return Basis(SWATCH, plain[1], plain[2], max(SWATCH_ERROR, spread_of(found)), fmean(found))
+    return Basis(SWATCH, plain[1], plain[2], max(SWATCH_ERROR, spread_of(found)), _mean(found))
 
 
 # --- the hand that another yarn is worked with ------------------------------------------------------------------------

@@ -76,19 +76,18 @@ def index_words(words: Mapping[tuple[str, ...], Stitch]) -> dict[str, Names]:
 
 
 @cache
-def stitch_endings(system: str) -> dict[str, dict[str, Names]]:
-    """:func:`stitch_index` cut once more, by the second word, "" for names of a single word, and the longest first.
+def stitch_endings(system: str, first: str) -> dict[str, Names]:
+    """The names that begin with the word *first*, by their second word, the longest first; "" has those of one word.
 
-    A word that begins a name ("sc") begins dozens; nearly all of them end with the second.
+    A word that begins a name ("sc") begins dozens, and nearly all of them end with the second.
     """
-    return {first: _by_second(names) for first, names in stitch_index(system).items()}
-
-
-def _by_second(names: Names) -> dict[str, Names]:
+    names = stitch_index(system)[first]
     single = [entry for entry in names if len(entry[0]) == 1]
-    seconds = dict.fromkeys(entry[0][1] for entry in names if len(entry[0]) > 1)
-    found = {second: [entry for entry in names if len(entry[0]) > 1 and entry[0][1] == second] + single for second in seconds}
-    return {**found, "": single}
+    found: dict[str, Names] = {}
+    for entry in names:
+        if len(entry[0]) > 1:
+            found.setdefault(entry[0][1], []).append(entry)
+    return {second: entries + single for second, entries in found.items()} | {"": single}
 
 
 # First words after which a full stop or a hyphen may stand inside a name: "sl. st.", "inv. dec".
@@ -245,9 +244,12 @@ class Cursor:
         if token.kind != "word":
             return None
         # A name that only the other system has is still read (htr in a US pattern); mixed-terms tells of it.
-        endings = stitch_endings(context.system).get(text) or stitch_endings("UK" if context.system == "US" else "US").get(text)
-        if endings is None:
-            return None
+        system = context.system
+        if text not in stitch_index(system):
+            system = "UK" if system == "US" else "US"
+            if text not in stitch_index(system):
+                return None
+        endings = stitch_endings(system, text)
         following = self.tokens[at + 1].text if at + 1 < self.stop else ""
         if following in ("-", ".") and at + 2 < self.stop:
             following = self.tokens[at + 2].text

@@ -18,6 +18,8 @@ def split_key(text: str) -> tuple[str, int] | None:
 
     A key has up to five words of letters, perhaps with a bracket behind ("Weighed (tester 2)"); "Color 1" has a number.
     """
+    if ":" not in text and "\uff1a" not in text:
+        return None
     match = _SHAPE.match(text) or _NUMBERED.match(text)
     if match is None or len(match["key"].split()) > 5:
         return None

@@ -166,39 +166,46 @@ def stitches() -> dict[str, Stitch]:
 SC_KEY = "sc"
 
 
-def _plain_words(system: str) -> Iterator[tuple[str, Stitch]]:
+Words = tuple[str, ...]
+
+
+def _plain_words(system: str) -> Iterator[tuple[Words, Stitch]]:
     table = stitches()
     for key, name, uk, uk_name, _height, _yarn, more, uk_more in _PLAIN:
-        words = (key, name, *more) if system == "US" else (uk, uk_name, *uk_more)
-        for word in words:
-            yield word, table[key]
-            yield word + "s", table[key]
+        for word in (key, name, *more) if system == "US" else (uk, uk_name, *uk_more):
+            words = tuple(word.split())
+            yield words, table[key]
+            yield (*words[:-1], words[-1] + "s"), table[key]
 
 
-def _compounds(word: str, stitch: Stitch) -> Iterator[tuple[str, Stitch]]:
+def _compounds(words: Words, stitch: Stitch) -> Iterator[tuple[Words, Stitch]]:
     """Names built from a plain stitch's: hdc inc, dc2tog is read by number, FPdc, scblo, beginning with the word."""
+    *head, last = words
+    first, *rest = words
+    wider, narrower = increase(stitch), decrease(stitch)
     for inc in INCREASE_WORDS:
-        yield f"{word} {inc}", increase(stitch)
-        yield f"{inc} {word}", increase(stitch)
-        yield f"{word}{inc}", increase(stitch)
+        yield (*words, inc), wider
+        yield (inc, *words), wider
+        yield (*head, last + inc), wider
     for dec in DECREASE_WORDS:
-        yield f"{word} {dec}", decrease(stitch)
-        yield f"{dec} {word}", decrease(stitch)
-        yield f"{word}{dec}", decrease(stitch)
+        yield (*words, dec), narrower
+        yield (dec, *words), narrower
+        yield (*head, last + dec), narrower
         for inv in INVISIBLE_WORDS:
-            yield f"{inv} {word} {dec}", decrease(stitch)
-    for side, long in (("fp", "front post"), ("bp", "back post")):
-        for form in (f"{side}{word}", f"{side} {word}", f"{word}{side}", f"{word} {side}", f"{long} {word}"):
-            yield form, post(stitch, side)
+            yield (inv, *words, dec), narrower
+    for side, long in (("fp", ("front", "post")), ("bp", ("back", "post"))):
+        raised = post(stitch, side)
+        for form in ((side + first, *rest), (side, *words), (*head, last + side), (*words, side), (*long, *words)):
+            yield form, raised
     for loop, forms in (("back", ("blo", "bl", "tbl")), ("front", ("flo", "fl", "tfl"))):
         looped = replace(stitch, loop=loop)
-        for form in forms:
-            yield f"{word}{form}", looped
-            yield f"{form}{word}", looped
-    if word == "sc":
-        yield "bsc", replace(stitch, loop="back")
-    yield f"standing {word}", stitch
-    yield f"chainless {word}", stitch
+        for name in forms:
+            yield (*head, last + name), looped
+            yield (name + first, *rest), looped
+    if words == (SC_KEY,):
+        yield ("bsc",), replace(stitch, loop="back")
+    yield ("standing", *words), stitch
+    yield ("chainless", *words), stitch
 
 
 _RAISED = {"rtrf": ("fp", "dc"), "rtrb": ("bp", "dc"), "rdcf": ("fp", "sc"), "rdcb": ("bp", "sc")}
@@ -216,13 +223,13 @@ def words(system: str) -> dict[tuple[str, ...], Stitch]:
     for word, built in (("triple inc", increase(sc, 3)), ("double dec", together(sc, 3)), ("double inc", increase(sc, 3)),
                         ("m1", increase(sc))):  # fmt: skip
         found[words_of(word)] = built
-    for key, name, *_numbers, more, _base in _OTHERS:
-        for word in (key, name, *more):
+    for key, long, *_numbers, more, _base in _OTHERS:
+        for word in (key, long, *more):
             found.setdefault(words_of(word), table[key])
-    for word, stitch in _plain_words(system):
-        found[words_of(word)] = stitch
-        for compound, built in _compounds(word, stitch):
-            found.setdefault(words_of(compound), built)
+    for name, stitch in _plain_words(system):
+        found[name] = stitch
+        for compound, built in _compounds(name, stitch):
+            found.setdefault(compound, built)
     if system == "UK":
         for word, (side, base) in _RAISED.items():
             found[words_of(word)] = post(table[base], side)

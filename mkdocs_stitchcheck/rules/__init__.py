@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from textwrap import dedent
 
 from ..findings import Severity
 
@@ -72,10 +71,16 @@ def describe(name: str, *, what: str, why: str, example: str, instead: str, off:
         DEFAULT_SEVERITIES[name],
         _flow(what),
         _flow(why),
-        dedent(example).strip("\n"),
-        dedent(instead).strip("\n"),
+        _block(example),
+        _block(instead),
         off or _OFF_PLACE + off_everywhere(name),
     )
+
+
+def _block(text: str) -> str:
+    from textwrap import dedent  # only ``explain`` asks for texts; a check needs none
+
+    return dedent(text).strip("\n")
 
 
 def _flow(text: str) -> str:

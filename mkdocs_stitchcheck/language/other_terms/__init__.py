@@ -6,22 +6,44 @@ mean in the trade's English, and nothing of it is read without the declaration.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping
+from importlib import import_module
 
-from .danish import DANISH
-from .dutch import DUTCH
-from .french import FRENCH
-from .german import GERMAN
-from .iberian import PORTUGUESE, SPANISH
-from .letters import LETTERS
-from .russian import RUSSIAN
 from .table import OtherTerms, folded
 
 __all__ = ["OTHER_TERMS", "OtherTerms", "likely_terms"]
 
-OTHER_TERMS: dict[str, OtherTerms] = {
-    terms.code: terms for terms in (GERMAN, LETTERS, DANISH, DUTCH, FRENCH, SPANISH, PORTUGUESE, RUSSIAN)
+_HOMES = {
+    "de": ("german", "GERMAN"),
+    "letters": ("letters", "LETTERS"),
+    "da": ("danish", "DANISH"),
+    "nl": ("dutch", "DUTCH"),
+    "fr": ("french", "FRENCH"),
+    "es": ("iberian", "SPANISH"),
+    "pt": ("iberian", "PORTUGUESE"),
+    "ru": ("russian", "RUSSIAN"),
 }
+
+
+class _Tables(Mapping[str, OtherTerms]):
+    """The tables by their codes; each is fetched when it is first asked for, since most pages need none."""
+
+    def __getitem__(self, code: str) -> OtherTerms:
+        module, name = _HOMES[code]
+        table: OtherTerms = getattr(import_module(f".{module}", __package__), name)
+        return table
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(_HOMES)
+
+    def __len__(self) -> int:
+        return len(_HOMES)
+
+    def __contains__(self, code: object) -> bool:
+        return code in _HOMES
+
+
+OTHER_TERMS: Mapping[str, OtherTerms] = _Tables()
 
 
 def likely_terms(words: Iterable[str]) -> OtherTerms | None:
