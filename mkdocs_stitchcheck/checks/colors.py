@@ -36,7 +36,7 @@ def _unlisted(pattern: syntax.Pattern, findings: Findings) -> None:
     for statement, start, end, name in _mentions(pattern):
         if not _declared(name, pattern.header.colors):
             known = places.setdefault(name.lower(), [])
-            if all(before is not statement for before, _start, _end in known):
+            if not known or known[-1][0] is not statement:  # what one statement names comes in a row
                 known.append((statement, start, end))
     for found in places.values():
         statement, start, end = found[0]

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from .cursor import Cursor, Phrases, Unreadable
+from .cursor import Cursor, FirstWords, Phrases, Unreadable
 from .multipliers import MARKS, REPEAT_WORDS, read_times
-from .places import loop_here, read_place
+from .places import LOOP_STARTS, loop_here, read_place
 from .references import read_piece_name, read_reference, round_word
 from .repeats import color_key
 from .stitchwork import is_measure
@@ -55,8 +55,8 @@ _JOINS = Phrases((
 
 def read_doing(cursor: Cursor) -> list[Step] | None:
     """Tries every kind of step that is no stitch; None where none stands here."""
-    for reader in (_last_into_top, _drawn_up, _in_stitch, _spread, _trust, _other_side, _turn, _color, _again, _leave, _join, _even, _loops, _start_at, _aside):
-        at = cursor.at
+    at = cursor.at
+    for reader in _READERS.at(cursor.token()):
         found = reader(cursor)
         if found is not None:
             return found
@@ -250,13 +250,16 @@ def _named_color(cursor: Cursor, start: int) -> ColorChange:
     return ColorChange(start, cursor.end, name, key, last)
 
 
+_AGAIN = Phrases((
+    *REPEAT_WORDS, "as for", "as in", "as", "same as for", "same as", "same as in", "work as for", "work as", "work same as",
+    "work the same as", "like", "work like", "the same as", "work", "follow", "is the same as", "work as in", "make as",
+))  # fmt: skip
+
+
 def _again(cursor: Cursor) -> list[Step] | None:
     """again = ("rep" | "as" | "same as" | "work as" | "work") ("Rnd 5" | "last 2 rows" | "other side") [times]"""
     start, at = cursor.start, cursor.at
-    verb = cursor.phrase(
-        (*REPEAT_WORDS, "as for", "as in", "as", "same as for", "same as", "same as in", "work as for", "work as", "work same as",
-         "work the same as", "like", "work like", "the same as", "work", "follow", "is the same as", "work as in", "make as")
-    )  # fmt: skip
+    verb = cursor.phrase(_AGAIN)
     if verb is None:
         return None
     reference = _relative(cursor) or read_reference(cursor)
@@ -495,3 +498,25 @@ def _swallowed(cursor: Cursor) -> Unreadable:
         f"I can't tell what the number {shown} counts here.",
         "Write it as a stitch, or put the remark on a line of its own that begins with >.",
     )  # fmt: skip
+
+
+_SIDE_STARTS = (
+    "now", "then", "continue", "continuing", "working", "work", "and", "back", "on", "along", "down", "in", "around", "to", "up",
+)  # fmt: skip
+_READERS = FirstWords(
+    (_last_into_top, ("working", "work", "last", "ending", "with")),
+    (_drawn_up, ("draw", "pull")),
+    (_in_stitch, ("work", "crochet", "continue")),
+    (_spread, ("increasing", "decreasing")),
+    (_trust, _TRUST.index),
+    (_other_side, (*_SIDE_STARTS, *_OTHER_SIDE.index)),
+    (_turn, TURN_WORDS),
+    (_color, None),  # any word may be a colour's
+    (_again, _AGAIN.index),
+    (_leave, ("leave", "leaving")),
+    (_join, _JOINS.index),
+    (_even, _EVEN.index),
+    (_loops, LOOP_STARTS),
+    (_start_at, None),
+    (_aside, ("and", "then", "now", *_DOINGS.index)),
+)

@@ -87,9 +87,11 @@ _SECOND_ROUND = re.compile(r"(?<=[.;)\]}])\s+(?=(?:rounds?|rnds?|rows?|rd|r)\.?\
 
 def _rounds_of(line: BlockLine) -> list[BlockLine]:
     """The line, cut where a second round begins on it."""
-    if line.text.count(":") < 1 or line.text.lstrip()[:1] in (">", "#") or len(line.text) > LONGEST:
+    if ":" not in line.text or line.text.lstrip()[:1] in (">", "#") or len(line.text) > LONGEST:
         return [line]
     starts = [0, *(match.end() for match in _SECOND_ROUND.finditer(line.text))]
+    if len(starts) == 1:
+        return [line]
     ends = [*starts[1:], len(line.text)]
     return [BlockLine(line.number, line.column + start, line.text[start:end]) for start, end in zip(starts, ends, strict=True)]
 
@@ -105,6 +107,7 @@ class _Growing:
     near: str = ""
     depth: int = 0
     stars: int = 0
+    starred: bool = False
     length: int = 0
     sizes: str = ""
     plain: list[str] = field(default_factory=list)  # as the writer has them
@@ -121,8 +124,10 @@ class _Growing:
         self.texts.append(text)
         self.plain.append(plain)
         self.readings.append(reading)
-        self.depth += sum(text.count(mark) for mark in "([{") - sum(text.count(mark) for mark in ")]}")
-        self.stars = _open_stars(self.texts) if any("*" in part for part in self.texts) else 0
+        count = text.count
+        self.depth += count("(") + count("[") + count("{") - count(")") - count("]") - count("}")
+        self.starred = self.starred or "*" in text
+        self.stars = _open_stars(self.texts) if self.starred else 0
 
     def cut(self, block: int) -> Cut:
         """The finished statement; of a header line or heading only its English words are of use."""

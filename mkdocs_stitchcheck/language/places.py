@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .cursor import Cursor, Phrases
+from .cursor import Cursor, FirstWords, Phrases
 from .references import read_reference
 from .syntax import Number, Place, Reference
 from .vocabulary import LOOPS, words_of
@@ -12,6 +12,7 @@ from .words import (
     LAST,
     NEXT,
     NOUNS,
+    NUMBER_WORDS,
     ORDINAL_ENDINGS,
     ORDINAL_WORDS,
     REMAINING,
@@ -58,6 +59,7 @@ _LOOPS_BY_WORD = {
     for first in {word for phrases in _LOOPS.values() for word in phrases.index}
 }
 _LOOP_LEADS = frozenset(("in", "into", "through", "thru", "working", "on", "work", "behind", "the"))
+LOOP_STARTS = _LOOP_LEADS | _LOOPS_BY_WORD.keys()
 _SAME_TAILS = frozenset(["as", "join", "joining", "sl", "st", "last", "first", "ch", "the", "of", "stitch", "prev", "previous", "where", "you", "joined", "that", "just", "worked", "base", "in", "and"])
 
 
@@ -217,8 +219,8 @@ def _space(cursor: Cursor) -> str:
 
 def _target(cursor: Cursor, start: int, preposition: str) -> Place | None:
     """target = ring | chain from hook | each ... | next ... | first | last | same | N noun | ordinal noun | free loops"""
-    for reader in (_ring, _tops, _each, _loops_of, _same, _of_pieces, _position, _spaces, _numbered, _below, _into_stitch):
-        at = cursor.at
+    at = cursor.at
+    for reader in _TARGETS.at(cursor.token()):
         found = reader(cursor, start, preposition)
         if found is not None:
             return found
@@ -560,3 +562,19 @@ def _numbered(cursor: Cursor, start: int, preposition: str) -> Place | None:
     if number.word and number.value == 1:
         return Place(start, cursor.end, "next", None, False, "stitch" if noun == "loop" else noun)
     return Place(start, cursor.end, "next", number, False, noun)
+
+
+_LOOPS_STARTS = ("free", "unworked", "unused", "remaining", "leftover", "exposed", "front", "back", "flo", "fl", "blo", "bl", "loops", "loop", "lps")
+_TARGETS = FirstWords(
+    (_ring, ("the", "a", "center", "centre", *RING_ADJECTIVES, *RING_NOUNS, *RING_CODES)),
+    (_tops, ("the", "t", *_TOPS.index, *ORDINAL_WORDS)),
+    (_each, ("the", *EACH)),
+    (_loops_of, ("the", "each", "every", *_LOOPS_STARTS)),
+    (_same, ("the", "base", *SAME)),
+    (_of_pieces, None),
+    (_position, ("the", "a", "any", "corner", *NEXT, *FIRST, *LAST, *REMAINING, *ORDINAL_WORDS)),
+    (_spaces, ("the", "a", "any", "ch", "chain", "sp", "space", "lp", "sps")),
+    (_numbered, ("the", "these", *NUMBER_WORDS)),
+    (_below, ("the", "row", "round", "rnd", "rows", "st", "sts")),
+    (_into_stitch, None),
+)

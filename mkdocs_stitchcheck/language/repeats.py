@@ -31,9 +31,11 @@ def color_key(cursor: Cursor, ahead: int = 0) -> tuple[str, int] | None:
         if token is None:
             return None
     known = cursor.context.colors
-    for length in (3, 2, 1):
-        words = [cursor.peek(ahead + skip + i) for i in range(length)]
-        key = known.get(" ".join(words)) if all(words) else None
+    if not known:
+        return None
+    words = [one.text for one in cursor.tokens[cursor.at + ahead + skip : min(cursor.at + ahead + skip + 3, cursor.stop)]]
+    for length in range(len(words), 0, -1):
+        key = known.get(" ".join(words[:length]))
         if key is not None:
             if length == 1 and len(token.text) == 1 and not skip and not cursor.statement.text[token.start].isupper():
                 return None

@@ -471,6 +471,9 @@ def _noun(inside: Cursor, flags: set[str]) -> tuple[str, int]:
 
 def _space(inside: Cursor) -> str:
     """space = "ch" ["-"] N ("sp" | "loop") | N "-" "ch" "sp" | ["ch"] "sps" """
+    word = inside.peek()
+    if word not in ("ch", "chain", "corner", "-") and not _is_space(word):
+        return ""
     marks = [inside.peek(ahead) for ahead in range(5)]
     for length, test in (
         (4, marks[0] in ("ch", "chain") and marks[1] == "-" and marks[2].isdigit() and _is_space(marks[3])),
@@ -487,8 +490,11 @@ def _space(inside: Cursor) -> str:
     return ""
 
 
+_SPACES = frozenset(("sp", "sps", "space", "spaces", "loop", "loops", "lp", "lps", "arch", "arches"))
+
+
 def _is_space(word: str) -> bool:
-    return word in ("sp", "sps", "space", "spaces", "loop", "loops", "lp", "lps", "arch", "arches")
+    return word in _SPACES
 
 
 def _stitch_noun(inside: Cursor) -> str:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from ..source import Statement
 
 _TOKEN = re.compile(r"(\d+)|([^\W\d_]+(?:'[^\W\d_]+)?)|(\S)")
+_KINDS = ("", "number", "word", "mark")  # by the number of the group
 
 OPENING = {"(": ")", "[": "]", "{": "}", "<": ">"}
 CLOSING = {closing: opening for opening, closing in OPENING.items()}
@@ -37,17 +38,13 @@ def tokenize(text: str, start: int = 0, end: int | None = None) -> list[Token]:
     tokens: list[Token] = []
     last = -1
     for match in _TOKEN.finditer(text, start, len(text) if end is None else end):
-        number, word, mark = match.groups()
         at, stop = match.span()
-        if word is not None:
-            text_of = word.lower()
-            if text_of.endswith("'s") and len(text_of) < 7 and text_of[:-2] not in ("it", "that", "let"):
-                text_of = text_of[:-2] + "s"  # "19 sc's"
-            tokens.append(Token("word", text_of, at, stop, at == last))
-        elif number is not None:
-            tokens.append(Token("number", number, at, stop, at == last))
-        else:
-            tokens.append(Token("mark", mark, at, stop, at == last))
+        kind, piece = _KINDS[match.lastindex or 0], match[0]
+        if kind == "word":
+            piece = piece.lower()
+            if "'" in piece and piece.endswith("'s") and len(piece) < 7 and piece[:-2] not in ("it", "that", "let"):
+                piece = piece[:-2] + "s"  # "19 sc's"
+        tokens.append(Token(kind, piece, at, stop, at == last))
         last = stop
     return tokens
 

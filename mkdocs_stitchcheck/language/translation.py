@@ -345,7 +345,7 @@ def translators(blocks: Sequence[Sequence[BlockLine]], site_terms: str = "") -> 
     parts: list[list[str]] = [[]]
     titled = False
     for line in lines:
-        split = split_key(line) if ":" in line else None
+        split = split_key(line)
         if split is not None and _is_title(split[0]):
             if titled:
                 parts.append([])
