@@ -193,7 +193,9 @@ def panel(work: Work, stitch: str, said: bool, rows: int) -> None:
             continue
         of, shape = rng.choices(shapes, weights)[0]
         bit = shape(writer, work.n, stitch)
-        if bit is None or work.n > 70:
+        if work.n > 70 and of not in ("row dec", "row start dec", "row end dec"):
+            break  # grown as wide as one still likes to read; no narrowing row need come out of it
+        if bit is None:
             continue
         lead = turn_of(writer, stitch, said)
         whole = Bit(lead + bit.text, bit.steps, bit.names, bit.flags)
