@@ -23,7 +23,7 @@ STAGES = (
     ("checks",),
     ("triage", "whereabouts"),
     ("checker",),
-    ("mending", "tidying"),
+    ("mending", "tidying", "retold"),
     ("report",),
     ("render",),
     ("hosts", "__main__"),

@@ -47,12 +47,19 @@ _PLAIN = (
      ("half double", "h d c"), ("half treble crochet", "half tr", "h tr")),
     ("dc", "double crochet", "tr", "treble", 3.0, 20.4, ("d c",), ("treble crochet", "t r")),
     ("tr", "treble crochet", "dtr", "double treble", 4.0, 25.0,
-     ("trc", "tc", "tr c", "treble", "triple crochet", "triple treble crochet"), ("double treble crochet", "d tr")),
+     ("trc", "tc", "tr c", "treble", "triple crochet"), ("double treble crochet", "d tr")),
     ("dtr", "double treble crochet", "trtr", "triple treble", 5.0, 30.0,
      ("double treble", "d tr"), ("ttr", "triple treble crochet")),
     ("trtr", "triple treble crochet", "qtr", "quadruple treble", 6.0, 35.0,
      ("triple treble", "ttr"), ("quad tr", "quadtr", "quadruple treble crochet")),
 )
+
+
+def plain_names() -> Iterator[tuple[tuple[str, ...], tuple[str, ...]]]:
+    """The US and the UK names of each plain stitch: abbreviation, name in words, further spellings."""
+    for key, name, uk, uk_name, _height, _yarn, more, uk_more in _PLAIN:
+        yield (key, name, *more), (uk, uk_name, *uk_more)
+
 
 # Words for other stitches: key, name, uses, makes, height, yarn factor, kind, further words, base (US key).
 # They are the same in both systems, except for names built from plain stitches (see _compounds).
@@ -208,7 +215,19 @@ def _compounds(words: Words, stitch: Stitch) -> Iterator[tuple[Words, Stitch]]:
     yield ("chainless", *words), stitch
 
 
-_RAISED = {"rtrf": ("fp", "dc"), "rtrb": ("bp", "dc"), "rdcf": ("fp", "sc"), "rdcb": ("bp", "sc")}
+def _in_uk(word: str, base: str) -> str:
+    """A name that is built on that of a plain stitch, as the UK has it: fsc is fdc, reverse sc is reverse dc."""
+    for key, name, uk, uk_name, *_rest in _PLAIN:
+        if key == base and name in word:
+            return word.replace(name, uk_name)
+        if key == base and word.endswith(key):
+            return word.removesuffix(key) + uk
+        if key == base and f" {key} " in word:
+            return word.replace(f" {key} ", f" {uk} ")
+    return word
+
+
+RAISED = {"rtrf": ("fp", "dc"), "rtrb": ("bp", "dc"), "rdcf": ("fp", "sc"), "rdcb": ("bp", "sc")}
 
 
 @cache
@@ -223,6 +242,10 @@ def words(system: str) -> dict[tuple[str, ...], Stitch]:
     for word, built in (("triple inc", increase(sc, 3)), ("double dec", together(sc, 3)), ("double inc", increase(sc, 3)),
                         ("m1", increase(sc))):  # fmt: skip
         found[words_of(word)] = built
+    for key, long, *_numbers, more, base in _OTHERS if system == "UK" else ():
+        for word in (key, long, *more):
+            if _in_uk(word, base) != word:
+                found.setdefault(words_of(_in_uk(word, base)), table[key])
     for key, long, *_numbers, more, _base in _OTHERS:
         for word in (key, long, *more):
             found.setdefault(words_of(word), table[key])
@@ -231,7 +254,7 @@ def words(system: str) -> dict[tuple[str, ...], Stitch]:
         for compound, built in _compounds(name, stitch):
             found.setdefault(compound, built)
     if system == "UK":
-        for word, (side, base) in _RAISED.items():
+        for word, (side, base) in RAISED.items():
             found[words_of(word)] = post(table[base], side)
     return found
 

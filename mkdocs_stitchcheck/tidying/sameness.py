@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Callable
 from dataclasses import fields
 from typing import Any
 
@@ -18,11 +19,18 @@ _NO_QUESTION = ("number-stitch", "2 sc is two stitches")
 Facts = tuple[Any, ...]
 
 
-def making(line: RoundLine) -> Facts:
-    """What a line says: label, steps, counts, colour and remarks, without places and style."""
-    text = line.statement.written
+def making(line: RoundLine, put: Callable[[str], str] = str) -> Facts:
+    """What a line says: label, steps, counts, colour and remarks, without places and style.
+
+    *put* is what is done to the words of a remark before they are compared: they may stand in other terms.
+    """
+    written = line.statement.written
+
+    def words(start: int, end: int) -> str:
+        return put(written[start:end])
+
     label = _label(line.label) if line.label is not None else ()
-    steps = tuple(_node(step, text) for step in line.steps) if line.steps is not None else None
+    steps = tuple(_node(step, words) for step in line.steps) if line.steps is not None else None
     return (line.kind, label, steps, tuple(_stated(one) for one in line.stated), line.moment, line.not_written)
 
 
@@ -42,16 +50,16 @@ def _stated(stated: Stated) -> Facts:
     return (stated.form, stated.number.values if stated.number else None, stated.change, parts)
 
 
-def _node(value: Any, text: str) -> Any:
+def _node(value: Any, words: Callable[[int, int], str]) -> Any:
     if isinstance(value, Number):
         return value.values
     if isinstance(value, tuple):
-        return tuple(_node(entry, text) for entry in value)
+        return tuple(_node(entry, words) for entry in value)
     if not isinstance(value, Node):
         return value
-    said = {field.name: _node(getattr(value, field.name), text) for field in fields(value) if field.name not in _LOOKS}
+    said = {field.name: _node(getattr(value, field.name), words) for field in fields(value) if field.name not in _LOOKS}
     if isinstance(value, Aside):
-        said["words"] = text[value.start : value.end]
+        said["words"] = words(value.start, value.end)
     if isinstance(value, Repeat) and value.times is not None and value.counting == "more":
         said["counting"], said["times"] = "all", tuple(n if n is None else n + 1 for n in value.times.values)
     if isinstance(value, Repeat) and value.extent == "rest":

@@ -1,0 +1,149 @@
+"""A writer's words put into the other terms and back: the same stitches, and nothing else changed."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from mkdocs_stitchcheck.checker import check_text
+from mkdocs_stitchcheck.language import vocabulary
+from mkdocs_stitchcheck.language.swapped_terms import own_words, swapped
+from mkdocs_stitchcheck.results import FileResult
+from mkdocs_stitchcheck.retold import Retold, retold
+from mkdocs_stitchcheck.settings import Settings
+
+SITE = Path(__file__).parent.parent / "site_example" / "docs"
+
+
+# Craft Yarn Council, Standards & Guidelines for Knitting and Crochet (2018): US / UK differences (from memory).
+@pytest.mark.parametrize(
+    ("us", "uk"),
+    [
+        ("sc", "dc"), ("hdc", "htr"), ("dc", "tr"), ("tr", "dtr"), ("dtr", "trtr"), ("sl st", "sl st"),
+        ("single crochet", "double crochet"), ("half double crochet", "half treble"), ("double crochet", "treble"),
+        ("treble crochet", "double treble"), ("double treble crochet", "triple treble"),
+        ("sc2tog", "dc2tog"), ("FPdc", "FPtr"), ("gauge", "tension"), ("skip", "miss"), ("yo", "yoh"),
+    ],
+)  # fmt: skip
+def test_each_name_has_its_other_name(us: str, uk: str) -> None:
+    assert swapped(us, "US", "UK") == uk
+    if us not in ("gauge",):
+        back = swapped(f"{uk} 2 sts", "UK", "US")
+        assert back == f"{us} 2 sts"
+
+
+@pytest.mark.parametrize(("system", "to"), [("US", "UK"), ("UK", "US")])
+def test_every_word_of_the_vocabulary_names_the_same_stitch_in_the_other_terms(system: str, to: str) -> None:
+    known = vocabulary.words(to)
+    lost = []
+    for words, stitch in vocabulary.words(system).items():
+        name = " ".join(words)
+        if swapped(name, system, to) == name and vocabulary.words(to).get(words) == stitch:
+            continue
+        if known.get(vocabulary.words_of(swapped(name, system, to))) != stitch:
+            lost.append((name, swapped(name, system, to)))
+    # Letters set apart ("s c") are words in no sentence; rscs and bsc are US alone; "half double" is no UK name.
+    allowed = ("rscs", "bsc", "extended treble crochet", *vocabulary.RAISED)
+    pairs = [pair for pair in lost if pair[0] not in allowed and pair[0][1:2] != " "]
+    assert [pair for pair in pairs if system == "US" or " ".join(pair).find("half double") < 0] == []
+
+
+def test_a_sentence_keeps_all_its_other_words() -> None:
+    us = "Rnd 3: *2sc, BLOsc in next dc; rep from * 5 times, Hdc 2, sc3tog; SC in the last (see https://sc.example/dc/sc)"
+    uk = "Rnd 3: *2dc, BLOdc in next tr; rep from * 5 times, Htr 2, dc3tog; DC in the last (see https://sc.example/dc/sc)"
+    assert swapped(us, "US", "UK") == uk
+    assert swapped(uk, "UK", "US") == us
+
+
+def test_one_also_misses_a_bus() -> None:
+    assert swapped("Miss 2 sts. If you miss the bus, crochet on.", "UK", "US") == "Skip 2 sts. If you miss the bus, crochet on."
+
+
+def test_a_word_with_a_meaning_of_its_own_stays_and_is_not_written_for_another() -> None:
+    result = check_text("```crochet\nTerms: US\nAbbreviations: dc = decrease; sc = single crochet\nColor TR: red\n\n"
+                        "Rnd 1: 6 sc in magic ring (6)\n```\n", "a.md")  # fmt: skip
+    own = own_words(result.patterns[0].syntax.header, "US")
+    assert own == {"dc", "tr"}
+    assert swapped("sc 2, dc", "US", "UK", own) == "double crochet 2, dc"
+
+
+def test_other_languages_are_left_alone() -> None:
+    assert swapped("sc 2", "de", "UK") == "sc 2"
+
+
+PAGE = """# A purse
+
+Work 6 sc here, as I say in prose.
+
+```crochet
+Title: Cockle purse
+Terms: US
+Hook: 3 mm
+Gauge: 20 sc x 22 rnds = 10 cm
+Special stitch: shell = 5 dc in next st; uses 1, makes 5, yarn 5 dc
+
+# Purse
+Rnd 1: 6 sc in magic ring (6)
+Rnd 2: inc x 6 (12 sc)
+Rnd 3: *sc in next st, 2 dc in next st; rep from * around (18)
+> Count your sc: there are six, and twelve dc.
+Rnd 4: sk 1, hdc 2, skip next st, BLO sc in each st around (16)
+Rnd 5: (sc2tog, 2 sc) x 4, change to white in last yo (12)
+>> 12 sc are right here
+Fasten off, and sew with the wrong side of the sc out.
+```
+"""
+
+
+def _retold(text: str, to: str, terms: str = "") -> Retold:
+    def check(written: str, site: str) -> FileResult:
+        return check_text(written, "purse.md", Settings(terms=site))
+
+    return retold(check(text, terms), text, to, check)
+
+
+def test_a_whole_page_is_told_in_the_other_terms_and_back() -> None:
+    uk = _retold(PAGE, "UK")
+    assert uk.left == ()
+    assert "Terms: UK" in uk.text and "Tension: 20 dc x 22 rnds" in uk.text
+    assert "Rnd 4: miss 1, htr 2, miss next st, BLO dc in each st around (16)" in uk.text
+    assert "shell = 5 tr in next st; uses 1, makes 5, yarn 5 tr" in uk.text
+    assert "> Count your dc: there are six, and twelve tr." in uk.text
+    assert "Work 6 sc here" in uk.text and ">> 12 sc are right here" in uk.text  # prose and private notes are no pattern
+    assert [line.makes for line in uk.result.patterns[0].rounds] == [
+        line.makes for line in check_text(PAGE, "purse.md").patterns[0].rounds
+    ]
+    us = _retold(uk.text, "US")
+    assert us.text == PAGE.replace("sk 1", "skip 1")
+
+
+def test_terms_that_only_the_site_declares_are_swapped_too() -> None:
+    page = "```crochet\n# Cap\nRnd 1: 6 dc in magic ring (6)\nRnd 2: inc x 6 (12)\n```\n"
+    us = _retold(page, "US", terms="UK")
+    assert "Rnd 1: 6 sc in magic ring (6)" in us.text
+    assert not [finding for finding in us.result.findings if finding.rule == "mixed-terms"]
+
+
+def test_a_line_that_would_be_worked_otherwise_stays_and_is_named() -> None:
+    page = "```crochet\nTerms: US\nRnd 1: 6 sc in magic ring (6)\nRnd 2: bsc in each st around (6)\n```\n"
+    uk = _retold(page, "UK")
+    assert uk.left == (4,)
+    assert "Rnd 2: bsc in each st around (6)" in uk.text
+
+
+@pytest.mark.parametrize("path", sorted(SITE.rglob("*.md")), ids=lambda path: path.stem)
+def test_every_page_of_the_example_site_can_be_told_in_both_terms(path: Path) -> None:
+    text = path.read_text(encoding="utf-8")
+    before = check_text(text, "page.md")
+    for to in ("UK", "US"):
+        after = _retold(text, to)
+        assert after.left == ()
+        assert [line.uses for p in after.result.patterns for line in p.rounds] == [
+            line.uses for p in before.patterns for line in p.rounds
+        ]
+
+
+def test_another_language_stays_as_it_is() -> None:
+    page = "```crochet\nTerms: de\nRd 1: 6 fM in Fadenring (6)\n```\n"
+    assert _retold(page, "UK").text == page
