@@ -87,6 +87,7 @@ def color_change(w: Working, step: syntax.ColorChange, steps: Steps, index: int)
 
 def loops(w: Working, step: syntax.Loops, steps: Steps, index: int) -> None:
     w.loops |= {step.loop}
+    w.loop = step.loop
 
 
 def start_at(w: Working, step: syntax.StartAt, steps: Steps, index: int) -> None:

@@ -25,7 +25,7 @@ def evaluate(
 
     *pending* is a turning chain made at the end of the row before.
     """
-    w = Working(edge, setting, color, choice)
+    w = (setting.working or Working)(edge, setting, color, choice)
     if edge is not None and edge.kind == "nothing":
         steps = begin(w, steps)
     names_pieces = _look(w, steps)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from ..language import syntax
 from .edge import CORNER, OPENING
-from .tally import Tally
 from .working import Steps, Working, run
 
 _MOST_PASSES = 4_000
@@ -106,6 +105,8 @@ def turn_to(w: Working, index: int) -> None:
     turned = [(before - start, length, kind) for before, length, kind in w.marks[index:]]
     turned += [(before - start + total, length, kind) for before, length, kind in w.marks[:index]]
     w.marks = tuple(turned)
+    stitches, spaces = w.turned_to
+    w.turned_to = stitches + start, spaces + index
 
 
 def to_next_corner(w: Working, place: syntax.Place) -> int:
@@ -143,7 +144,7 @@ def as_often_as_fits(w: Working, steps: Steps, keep: int, corner: bool = False) 
         if corner and _at_corner(w):
             break
         here = len(w.done)
-        w.tally = Tally()
+        w.tally = w.new_tally()
         one_pass(w, steps)
         done, w.tally = w.tally, tally
         if w.missing or w.left < 0 or len(w.done) == here or _remaining(w) < keep:

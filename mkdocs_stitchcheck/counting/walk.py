@@ -106,6 +106,13 @@ def _walk(
     return shared, walks
 
 
+def walk_pieces(
+    pattern: syntax.Pattern, programs: Programs, answers: Answers, reporter: Reporter
+) -> list[PieceWalk]:
+    """Every piece of *pattern*, walked once in its first size under *answers*."""
+    return _walk(pattern, programs, answers, reporter, 0)[1]
+
+
 def _runs_on(piece: syntax.Piece, before: PieceWalk, programs: Programs) -> bool:
     """A piece goes on from the one before if the numbers run on and that was not fastened off."""
     rounds, last = programs.rounds[id(piece)], programs.rounds[id(before.piece)].last

@@ -47,6 +47,7 @@ class Setting:
     replaced: syntax.Number | None = None
     replacement: int = 0
     asking: bool = True
+    working: Callable[[Edge | None, Setting, str, int], Working] | None = None  # what works a round; None: a Working
 
 
 class Working:
@@ -99,10 +100,13 @@ class Working:
     moved = False  # slip stitches at the start have moved it
     over = 0  # stitches left in front of a space, where those before it were worked
     lengths: frozenset[int | None] = frozenset()  # of the spaces worked; None for any
+    turned_to = (0, 0)  # the stitches and spaces that the start has moved on by, to begin in a space
+    loop = ""  # the loops that hold until others are named
+    step: syntax.Step | None = None  # the step at hand
 
     def __init__(self, edge: Edge | None, setting: Setting, color: str, choice: int = 0) -> None:
         self.setting = setting
-        self.tally = Tally()
+        self.tally = self.new_tally()
         self.choice = choice
         self.color = color
         self.colors: list[str] = []
@@ -121,6 +125,10 @@ class Working:
                 self.in_ring = True
             elif edge.kind == "chain":
                 self.chain = edge.stitches
+
+    def new_tally(self) -> Tally:
+        """What a stretch of steps is counted with."""
+        return Tally()
 
     def value(self, number: syntax.Number) -> int:
         """The written number, of the size at hand; 0 for a size that is not worked. Notes one that can't be meant."""
@@ -168,7 +176,7 @@ class Working:
         stands beside the first.
         """
         outer, left, spaces, ring, was = self.tally, self.left, self.spaces, self.in_ring, self.cyclic
-        self.tally = Tally()
+        self.tally = self.new_tally()
         self.in_ring, self.cyclic = ring or no_places, cyclic
         grouped, self.in_group = self.in_group, self.in_group or no_places
         place = self.where() if self.marks else None
@@ -205,6 +213,7 @@ HANDLERS: dict[type[syntax.Step], Handler] = {}
 def run(working: Working, steps: Steps) -> None:
     """Works *steps* one after the other."""
     for index, step in enumerate(steps):
+        working.step = step
         HANDLERS[type(step)](working, step, steps, index)
 
 
