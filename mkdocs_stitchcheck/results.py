@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
@@ -32,13 +32,24 @@ class Reading:
     why: str
 
 
+@dataclass(frozen=True, slots=True)
+class SizeWork:
+    """What one size works of a written line: how many rounds (0: none), each where they differ, and its stitches."""
+
+    worked: int
+    each: tuple[tuple[int | None, int | None], ...] = ()
+    stitches: Counter[tuple[str, str]] = field(default_factory=Counter)
+
+
 @dataclass(slots=True)
 class RoundResult:
     """One written line of rounds, rows, foundation or counted step.
 
     ``uses``, ``makes`` and ``stated`` hold one entry a size (one entry where the pattern has no sizes); None where
     unknown or not worked. ``each`` holds (uses, makes) of every round of a range where they differ.
-    ``stitches`` counts what is worked by (colour key or "", stitch key), over all rounds of the line.
+    ``stitches`` counts what is worked by (colour key or "", stitch key), over all rounds of the line. ``worked``,
+    ``each`` and ``stitches`` are the first size's that works the line; ``sizes`` holds them for every size of a pattern
+    that has several, and ``in_size`` gives the line as one size has it.
     ``number`` numbers are the label's; ``syntax`` leads to the writer's words.
     """
 
@@ -59,6 +70,21 @@ class RoundResult:
     colors: tuple[str, ...] = ()  # every colour worked with, in order
     turned: bool = False
     stitches: Counter[tuple[str, str]] = field(default_factory=Counter)
+    sizes: tuple[SizeWork, ...] = ()
+
+    def works_in(self, place: int) -> bool:
+        """Whether the size with number *place* works the line at all."""
+        return place >= len(self.sizes) or self.sizes[place].worked > 0
+
+    def in_size(self, place: int) -> RoundResult:
+        """The line as the size with number *place* works it, with one entry where there was one a size."""
+        if place >= len(self.sizes):
+            return self
+        work = self.sizes[place]
+        return replace(
+            self, uses=(self.uses[place],), makes=(self.makes[place],), stated=(self.stated[place],), worked=work.worked,
+            each=work.each, stitches=work.stitches, sizes=(),
+        )  # fmt: skip
 
     @property
     def counts(self) -> bool:
@@ -78,6 +104,10 @@ class PieceResult:
     flat: bool = False
     flattened: bool = False
     closed: bool = False
+
+    def in_size(self, place: int) -> PieceResult:
+        """The piece as the size with number *place* works it: only its own lines."""
+        return replace(self, rounds=[line.in_size(place) for line in self.rounds if line.works_in(place)])
 
     @property
     def stitches(self) -> Counter[tuple[str, str]]:
@@ -100,6 +130,12 @@ class PatternResult:
     findings: list[Finding] = field(default_factory=list)
     draft: bool = False
     end_line: int = 0
+
+    def in_size(self, place: int) -> PatternResult:
+        """The pattern as the size with number *place* works it; itself where it has one size."""
+        if len(self.syntax.header.sizes) < 2:
+            return self
+        return replace(self, pieces=[piece.in_size(place) for piece in self.pieces])
 
     @property
     def rounds(self) -> list[RoundResult]:

@@ -6,7 +6,7 @@ from collections import Counter
 
 from ..findings import Finding, Findings
 from ..language import syntax
-from ..results import PatternResult, PieceResult, Reading, RoundResult, Status
+from ..results import PatternResult, PieceResult, Reading, RoundResult, SizeWork, Status
 from ..source import Span
 from . import messages, readings
 from .edge import NOTHING
@@ -182,7 +182,7 @@ def _is_ring(line: syntax.RoundLine) -> bool:
 
 
 def _round_result(entries: tuple[Worked, ...]) -> RoundResult:
-    first = entries[0]
+    first = next((entry for entry in entries if entry.worked), entries[0])
     line = first.line
     label = line.label
     outcome = first.outcome
@@ -205,11 +205,16 @@ def _round_result(entries: tuple[Worked, ...]) -> RoundResult:
     return result
 
 
+def _size_work(entry: Worked) -> SizeWork:
+    each = tuple(entry.outcome.each) if entry.outcome is not None and entry.worked else ()
+    return SizeWork(entry.worked, each, Counter(entry.material) if entry.worked else Counter())
+
+
 def _add_sizes(result: RoundResult, entries: tuple[Worked, ...]) -> None:
     result.uses = tuple(entry.uses for entry in entries)
     result.makes = tuple(entry.makes for entry in entries)
     result.stated = tuple(entry.stated for entry in entries)
     there = [entry for entry in entries if entry.worked] or list(entries)
     result.status = min((entry.status for entry in there), key=_WORST.index)
-    result.worked = result.worked or there[0].worked
+    result.sizes = tuple(_size_work(entry) for entry in entries)
     result.trust = next((entry.trust for entry in entries if entry.trust), "")

@@ -40,15 +40,16 @@ class Effort:
     left_out: tuple[str, ...] = ()
 
 
-def effort(result: PatternResult, pace: tuple[float, float] | float = PACE) -> Effort | None:
+def effort(result: PatternResult, pace: tuple[float, float] | float = PACE, place: int = 0) -> Effort | None:
     """The time for a maker of this *pace*, in stitches of sc a minute (slow and quick, or one number).
 
-    None where no stitches are known. Raises ValueError for a pace that is not above 0.
+    *place* is the number of the size, of a pattern that has several. None where no stitches are known. Raises ValueError for a pace that is not above 0.
     """
     slow, quick = sorted(pace) if isinstance(pace, tuple) else (pace, pace)
     if not 0 < slow <= quick < float("inf"):
         raise ValueError("a pace is a number of stitches a minute above 0")
     number, weight = 0, 0.0
+    result = result.in_size(place)
     for piece in result.pieces:
         for (_color, key), count in piece.stitches.items():
             stitch = stitch_of(key, result.syntax.header)

@@ -83,6 +83,7 @@ def piece_size(
     piece: PieceResult, header: syntax.Header, measure: Measure, place: int = 0, name: str = ""
 ) -> PieceSize | None:
     """One piece in the size with number *place*; None where it is not worked in that size."""
+    piece = piece.in_size(place)
     lines = [line for line in piece.rounds if line.counts]
     counts = [_made(line, place) for line in lines]
     if all(count == 0 for count in counts):

@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from ..language import syntax
-from ..results import PatternResult, PieceResult, RoundResult
+from ..results import PatternResult, PieceResult
 from .basis import (
     CATEGORY_ERROR,
     GAUGE_ERROR,
@@ -70,10 +70,14 @@ def yarn_table(
         raise ValueError("a pattern is made once or more often")
     header = result.syntax.header
     guessed: set[str] = set()
-    worked = _worked(result, guessed)
-    bases, weighing = _bases(worked, result)
+    first = result.in_size(0)
+    worked = _worked(first, guessed)
+    bases, weighing = _bases(worked, first)
     if place:
-        worked, weighing = _worked(result, set(), place), replace(weighing, colors={}) if weighing is not None else None
+        result = result.in_size(place)
+        worked, weighing = _worked(result, guessed), replace(weighing, colors={}) if weighing is not None else None
+    else:
+        result = first
     bases = {yarn: with_hand(basis, (hands or {}).get(yarn)) for yarn, basis in bases.items()}
     missing = _missing(worked, bases, header)
     left_out = tuple(_unknown(result))
@@ -91,6 +95,7 @@ def yarn_table(
 
 def hands_of(result: PatternResult) -> dict[int, dict[str, float]]:
     """What scales and swatches say of the hand that works each yarn, to be used at another gauge."""
+    result = result.in_size(0)
     bases, _weighing = _bases(_worked(result, set()), result)
     header = result.syntax.header
     return {yarn: factors for yarn, basis in bases.items() if (factors := hand_factors(basis, header)) is not None}
@@ -117,13 +122,13 @@ def _unknown(result: PatternResult) -> list[str]:
 # --- stitches and tails -------------------------------------------------------------------------------------------------
 
 
-def _worked(result: PatternResult, guessed: set[str], place: int = 0) -> list[_Worked]:
-    """Every colour of every piece, in the order in which they are worked, in the size with number *place*."""
+def _worked(result: PatternResult, guessed: set[str]) -> list[_Worked]:
+    """Every colour of every piece, in the order in which they are worked."""
     header, sewn = result.syntax.header, sewn_on(result)
     found = []
     for piece in result.pieces:
         counts: dict[str, dict[str, float]] = {}
-        for (color, key), count in stitches_in_size(piece, place).items():
+        for (color, key), count in piece.stitches.items():
             if stitch_of(key, header) is None:
                 guessed.add(key)
                 continue
@@ -133,24 +138,6 @@ def _worked(result: PatternResult, guessed: set[str], place: int = 0) -> list[_W
         found += [_Worked(piece, color, _yarn_of(color, header), stitches, tails[color])
                   for color, stitches in counts.items()]
     return found
-
-
-def stitches_in_size(piece: PieceResult, place: int) -> dict[tuple[str, str], float]:
-    """The stitches of one copy by (colour, stitch key); of a later size by what each line makes of the first's."""
-    total: dict[tuple[str, str], float] = {}
-    for line in piece.rounds:
-        share = _share_of_first(line, place)
-        for key, count in line.stitches.items():
-            total[key] = total.get(key, 0) + count * share
-    return {key: count for key, count in total.items() if count}
-
-
-def _share_of_first(line: RoundResult, place: int) -> float:
-    """What a line makes in a size, over what it makes in the first; 0 where the size does not work it."""
-    if not place or place >= len(line.makes):
-        return 1.0
-    first, here = line.makes[0], line.makes[place]
-    return (here or 0) / first if first else 1.0
 
 
 def _only_color(header: syntax.Header) -> str:

@@ -57,6 +57,8 @@ def _of(sums: tuple[int, ...], place: int) -> int:
 
 def _stitches(line: RoundResult) -> tuple[int, ...]:
     """The stitches of a line, all its rounds, one sum a size."""
+    if line.sizes:
+        return tuple(sum(_stitches(line.in_size(place))) if line.works_in(place) else 0 for place in range(len(line.sizes)))
     if len(line.each) == line.worked and line.each and len(line.makes) == 1:
         return (sum(makes or 0 for _uses, makes in line.each),)
     return tuple((made or 0) * line.worked for made in line.makes)
