@@ -11,6 +11,7 @@ from . import messages
 from .numbered import covered
 from .program import Programs
 from .report import Reporter, label_span
+from .working import LARGEST_NUMBER
 
 _REJOIN = re.compile(
     r"\b(?:re-?join|attach|fasten(?:ing)? on|other side|second side|left\b|right\b"
@@ -52,7 +53,9 @@ def check_numbers(piece: syntax.Piece, before: int, programs: Programs, reporter
         side = rejoins(line) if label.side or label.section else False
         for first, end in label.numbers:
             low, high = min(first, end), max(first, end)
-            if len(label.numbers) == 1 and low == high:
+            if any(isinstance(step, syntax.Until) for step in line.steps or ()):
+                slack = LARGEST_NUMBER  # as many rows as it takes: the numbers behind it are the writer's
+            elif len(label.numbers) == 1 and low == high:
                 high = low + max(covered(line), programs.of(line, piece).rounds if line.steps else 1) - 1
             twin = _overlapping(seen, low, high) if low <= last else None
             if twin is not None and _other_sizes(line, twin[2]):
@@ -101,6 +104,8 @@ def _unnumbered(line: syntax.RoundLine, piece: syntax.Piece, programs: Programs)
     """How many rounds a line without a number works: "Next rnd", "Rep rows 2-5 twice"."""
     if line.steps is None:
         return 1 if line.label is not None else 0
+    if any(isinstance(step, syntax.Until) for step in line.steps):
+        return LARGEST_NUMBER
     if line.label is not None or any(isinstance(s, syntax.Again) for s in line.steps):
         return programs.of(line, piece).rounds
     return 1 if line.kind == "foundation" and _counted(line) else 0

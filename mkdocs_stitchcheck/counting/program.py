@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from ..language import syntax
+from ..language.vocabulary import Stitch, stitches
+from .gauge_rows import Heights
 from .names import find_piece
 from .numbered import Rounds, covered
 from .places import consumes
@@ -78,6 +80,12 @@ class Programs:
         self.done: dict[tuple[int, int], Program] = {}
         self.open: list[int] = []
         self.named: dict[str, syntax.Piece | None] = {}
+        self.heights = Heights(self)
+
+    def stitch(self, key: str) -> Stitch | None:
+        """The stitch with this key, of the language or the pattern's own."""
+        special = self.pattern.header.special.get(key)
+        return stitches().get(key) or (special.stitch if special is not None else None)
 
     def of(self, line: syntax.RoundLine, piece: syntax.Piece, size: int = 0) -> Program:
         """The program of *line* in *piece*."""
@@ -93,6 +101,23 @@ class Programs:
     def _build(self, line: syntax.RoundLine, piece: syntax.Piece, size: int) -> Program:
         steps = line.steps or ()
         count = covered(line, size)
+        kinds = set(map(type, steps))
+        if syntax.Until in kinds or syntax.Shaping in kinds:
+            return self._told(line, piece, size, steps, count)
+        return self._of_steps(line, piece, size, steps, count)
+
+    def _told(self, line: syntax.RoundLine, piece: syntax.Piece, size: int, steps: Steps, count: int) -> Program:
+        """Rows told by how often they shape, or by how far to go on."""
+        from . import shaped_rows
+
+        until = next((step for step in steps if isinstance(step, syntax.Until)), None)
+        if until is None:
+            shaping = next(step for step in steps if isinstance(step, syntax.Shaping))
+            return shaped_rows.shaped(self, shaping, line, piece, size, count)
+        once = self._of_steps(line, piece, size, tuple(step for step in steps if not isinstance(step, syntax.Until)), 1)
+        return shaped_rows.until(self, until, once, line, piece, size)
+
+    def _of_steps(self, line: syntax.RoundLine, piece: syntax.Piece, size: int, steps: Steps, count: int) -> Program:
         if syntax.Again not in map(type, steps):
             return Program([Block([Segment(steps, count)])], refers=False)
         again = [step for step in steps if isinstance(step, syntax.Again) and _whole(step)]
@@ -117,7 +142,7 @@ class Programs:
             if len(again) == 1 and again[0].times is None and count % program.rounds == 0:
                 program.blocks[0].times = count // program.rounds
             elif len(again) == 1 and again[0].times is None:
-                program = _cycled(program, count)
+                program = cycled(program, count)
         if others:
             _dress(program, others)
         return program
@@ -198,7 +223,7 @@ class Programs:
         return here[0] if here is not None else None
 
 
-def _cycled(program: Program, count: int) -> Program:
+def cycled(program: Program, count: int) -> Program:
     """*count* rounds out of a stretch worked over and over; the last time perhaps not to its end."""
     whole, over = divmod(count, program.rounds)
     segments: list[Segment] = []

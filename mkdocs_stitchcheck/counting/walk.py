@@ -18,6 +18,7 @@ from .program import MOST_ROUNDS, Programs
 from .questions import Answers, words
 from .records import Pass, Worked
 from .report import Reporter
+from .size_numbering import check_numbers_of_size
 from .telling import check_counts_stated, report_readings, tell_followers
 
 _WORST = (Status.MISMATCH, Status.UNREAD, Status.ON_TRUST, Status.COUNTED, Status.CHECKED)
@@ -79,6 +80,8 @@ def _read_and_walk(
         for size in range(1, sizes):
             findings.items = []
             walks.append(_walk(pattern, programs, answers, reporter, size, told)[1])
+            for piece in pattern.pieces:
+                check_numbers_of_size(piece, size, programs, reporter)
             found.append(findings.items)
     finally:
         findings.items = kept

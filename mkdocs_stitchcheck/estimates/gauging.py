@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 
 from ..language import syntax
+from ..language.heights import of_any_stitch, real_height
 from ..language.quantities import Gauge
 from ..results import PatternResult
-from .fabric import course_of, real_height
+from .fabric import course_of
 from .stitch_yarn import stitch_of
-
-_ANY_STITCH = re.compile(r"\d ?(?:st|sts|stitch|stitches)\b", re.IGNORECASE)
-_NAMED = re.compile(r"\b(?:sc|dc|single crochet|double crochet)\b", re.IGNORECASE)
 
 NEEDS_WIDTH = "Gauge: stitches over a width, as in 26 sc x 28 rnds = 10 cm"
 NEEDS_ROWS = "Gauge: rows or rounds beside the stitches, as in 26 sc x 28 rnds = 10 cm"
@@ -47,7 +44,7 @@ def measure_of(result: PatternResult) -> Measure:
 def _reference(gauge: Gauge, result: PatternResult) -> float:
     """The height, in rows of sc, of the row that the gauge was counted in."""
     header = result.syntax.header
-    if gauge.stitch == "sc" and _ANY_STITCH.search(gauge.text) and not _NAMED.search(gauge.text):
+    if of_any_stitch(gauge):
         return _usual_height(result)
     stitch = stitch_of(gauge.stitch, header)
     return real_height(stitch) if stitch is not None else 1.0

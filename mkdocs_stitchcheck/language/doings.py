@@ -7,6 +7,7 @@ from .multipliers import MARKS, REPEAT_WORDS, read_times
 from .places import LOOP_STARTS, loop_here, read_place
 from .references import read_piece_name, read_reference, round_word
 from .repeats import color_key
+from .shaping import same_time, until_measure
 from .stitchwork import is_measure
 from .syntax import (
     Again,
@@ -27,7 +28,7 @@ from .syntax import (
 )
 from .tokens import OPENING
 from .vocabulary import stitches, together
-from .words import DOINGS, EVEN, OTHER_SIDE, TRUST, TURN_WORDS
+from .words import DOINGS, EVEN, MEASURED, OTHER_SIDE, TRUST, TURN_WORDS
 
 _BREAKS = (",", ";", ".", ":")
 _DOINGS, _TRUST, _OTHER_SIDE, _EVEN = Phrases(DOINGS), Phrases(TRUST), Phrases(OTHER_SIDE), Phrases(EVEN)
@@ -141,10 +142,14 @@ def _trust(cursor: Cursor) -> list[Step] | None:
     phrase = cursor.phrase(_TRUST)
     if phrase is None:
         return None
+    if phrase == "at the same time":
+        return same_time(cursor, start)
     _to_break(cursor)
     while cursor.peek() == "," and cursor.peek(1) in ("ending", "end", "finishing"):
         cursor.at += 1
         _to_break(cursor)
+    if TRUST[phrase] in MEASURED:
+        return [until_measure(cursor, start, TRUST[phrase] == "for a length", TRUST[phrase])]
     return [Trust(start, cursor.end, TRUST[phrase])]
 
 

@@ -10,6 +10,7 @@ from .doings import read_doing
 from .multipliers import MARKS, REPEAT_WORDS, read_extent
 from .references import read_reference
 from .repeats import build, closes_unopened, read_bracket, read_star
+from .shaping import SHAPING_WORDS, read_shaping
 from .size_lists import fold_sizes
 from .stated import Tail, find_tail, read_count
 from .stitchwork import is_measure, read_number_first, read_ring, read_stitch_first, unknown_word
@@ -235,6 +236,8 @@ class _Steps:
             return []
         if token.kind == "number" and is_measure(cursor):
             return self._measure(cursor)
+        if token.text in SHAPING_WORDS and (shaped := read_shaping(cursor)):
+            return shaped
         for reader in (read_ring, self._number_first, self._stitch_first, read_doing):
             cursor.at = at
             found = reader(cursor)

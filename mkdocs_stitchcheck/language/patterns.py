@@ -38,10 +38,12 @@ from .syntax import (
     Ring,
     RoundLabel,
     RoundLine,
+    Shaping,
     Stated,
     Step,
     Trust,
     Turn,
+    Until,
     Work,
 )
 
@@ -128,6 +130,7 @@ class _State:
     piece: Piece | None = None
     rounds: int = 0  # numbered rounds of the piece so far
     last: int | None = None  # its last number
+    lasts: tuple[int | None, ...] = ()  # the same in each size, where a label gave one number a size
     fastened: bool = False
     began_at: int = -1  # the block in which a piece was last named by its Markdown heading
 
@@ -342,6 +345,8 @@ class _Reader:
         steps = [step for step in read.steps or () if not isinstance(step, Aside)]
         if steps and isinstance(steps[0], Again) and self._whole_piece(cut, read, steps):
             return True
+        if steps and self.state.last is not None and not read.problems and self._rows_told(cut, read, steps):
+            return True
         named = bool(steps) and isinstance(steps[0], Again) and bool(steps[0].reference.piece)
         if not steps or self.state.last is None and not named:
             return False
@@ -370,6 +375,31 @@ class _Reader:
         if len(counts) > 1:
             at = read.body[0]
             label.written = (Number(at, at, (first,)), Number(at, at, tuple(done + each for each in counts)))
+        self._report(cut.statement, read)
+        self._add(RoundLine("round", cut.statement, label, read.steps, read.stated, read.body), cut)
+        self._number(label)
+        return True
+
+    def _rows_told(self, cut: Cut, read: Instruction, steps: list[Step]) -> bool:
+        """"Dec 1 st at each end of every 4th row 5 times", "Work even until it measures 20 cm": rows without a label."""
+        shaping = next((step for step in steps if isinstance(step, Shaping)), None)
+        if shaping is None and read.length is not None and _works(tuple(steps)) and all(isinstance(s, Work) for s in steps):
+            return self._so_many(cut, read, read.length)
+        if shaping is None and not any(isinstance(step, Until) for step in steps):
+            return False
+        kind = self._kind()
+        name = f"the {kind}s that are shaped" if shaping is not None else f"the {kind}s to that length"
+        label = RoundLabel(read.body[0], read.body[0], kind, name[:1].upper() + name[1:], name="repeat")
+        self._report(cut.statement, read)
+        self._add(RoundLine("round", cut.statement, label, read.steps, read.stated, read.body), cut)
+        if shaping is not None and shaping.after is None and self.state.last is not None:
+            self.state.last += shaping.first + sum(every * times.value for every, times in shaping.phases)
+        return True
+
+    def _so_many(self, cut: Cut, read: Instruction, length: Number) -> bool:
+        """"Work in sc for 8 rows.", "Work even for 3 (4, 5) rnds": so many, numbered on."""
+        kind = self._kind()
+        label = RoundLabel(read.body[0], read.body[0], kind, f"The next {kind}s", name="next", length=length)
         self._report(cut.statement, read)
         self._add(RoundLine("round", cut.statement, label, read.steps, read.stated, read.body), cut)
         self._number(label)
@@ -479,8 +509,11 @@ class _Reader:
 
     def _round(self, cut: Cut) -> None:
         assert cut.label is not None
-        if self.context.sizes > 1:
-            cut.label = sized_label(cut.statement.words, cut.label, self.context.sizes)
+        try:
+            if self.context.sizes > 1 or cut.label.label.length is not None:
+                cut.label = sized_label(cut.statement.words, cut.label, self.context.sizes, self.state.lasts)
+        except Unreadable as problem:
+            self._add_problem(cut.statement, problem, problem.message)
         label = cut.label.label
         if cut.label.bare and self._counts_first(label):
             self._count_first(cut)
@@ -586,6 +619,7 @@ class _Reader:
             single = len(label.numbers) == 1 and label.first == label.last
             self.state.last = label.last + (more - 1 if single and 0 < more <= LIMIT else 0)
             self.state.rounds += 1
+            self.state.lasts = label.written[-1].values if label.written and len(label.written[-1].values) > 1 else ()
         elif self.state.last is not None and 0 < more <= LIMIT:
             self.state.last += more
 
@@ -643,7 +677,7 @@ class _Reader:
 
     def _step(self, cut: Cut) -> None:
         moment, end = self._moment(cut)
-        if cut.statement.text.lstrip()[:3].lower() in ("rep", "rpt", "wor", "sam", "as ", "con"):
+        if cut.statement.text.lstrip()[:3].lower() in ("rep", "rpt", "wor", "sam", "as ", "con", "dec", "inc", "at "):
             read = read_instruction(cut.statement, self.context, 0, end)
             if self._repeats_rounds(cut, read):
                 return

@@ -31,7 +31,7 @@ _LENGTH = re.compile(rf"\s*(?:x\s*)?(?P<n>\d+|[a-z]+)\s*(?:{_WORD})\b\.?(?:\s*(?
 _SIDE = re.compile(r"\s*(rs|ws|right side|wrong side|left side|right-?hand side|left|right)\s*(?:facing)?\.?\s*$", re.IGNORECASE)
 _LOOSE_SIDE = re.compile(r"\s*(?:[-,:]\s*)?(rs|ws|right side|wrong side)\s*(?::|\.|-)", re.IGNORECASE)
 _ALONE = re.compile(r"\s*(?P<alone>foundation|set-?up|base)\s*(?=:)", re.IGNORECASE)
-_NEXT_ROUNDS = re.compile(rf"\s*(?:next|following)\s+(?P<n>\d+|[a-z]+)\s+(?P<word>{_LONG_WORD})\b\.?", re.IGNORECASE)
+_NEXT_ROUNDS = re.compile(rf"\s*(?:next|following)\s+(?P<n>\d+|[a-z]+)(?P<list>\s*[(\[{{/][\d\s,:/;()\[\]{{}}–-]{{1,80}})?\s+(?P<word>{_LONG_WORD})\b\.?", re.IGNORECASE)
 _NAMES = (
     "foundation|set-?up|setup|base|next|final|last|edging|joining|inc|increase|dec|decrease|eyelet|border|ribbing|"
     "starting|closing|shell|mesh|turning|bobble|plain|decreasing|increasing|short"
@@ -239,7 +239,7 @@ def _named(text: str) -> FoundLabel | None:
         value = _number(digits) if digits.isdigit() else NUMBER_WORDS.get(digits)
         if value:
             found = _finish(text, _lead(text), match.end(), match["word"], (), (), name=match[0].strip())
-            found.label.length = Number(match.start("n"), match.end("n"), (value,), not digits.isdigit())
+            found.label.length = Number(match.start("n"), match.end("list" if match["list"] else "n"), (value,), not digits.isdigit())
             return found
     if match := _KNOWN_NAME.match(text):
         return _finish(text, _lead(text), match.end(), match["word"], (), (), name=match["name"].strip())

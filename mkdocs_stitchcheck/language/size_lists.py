@@ -61,10 +61,16 @@ def fold_sizes(tokens: list[Token], sizes: int, problems: list[Unreadable]) -> l
 _IN_LABEL = re.compile(r"\s*((?:[(\[{][\d\s,:/;-]{1,60}[)\]}]\s*)+)(?:[:.;=>|]|-\s)")
 
 
-def sized_label(text: str, found: FoundLabel, sizes: int) -> FoundLabel:
-    """"Rnds 2-5 (7, 9):": the last round of each size stands in the label; else *found* as it is."""
+def sized_label(text: str, found: FoundLabel, sizes: int, before: tuple[int | None, ...] = ()) -> FoundLabel:
+    """"Rnds 2-5 (7, 9):": the last round of each size stands in the label; else *found* as it is.
+
+    *before* are the numbers of the round before, one a size: with two sizes "Rnd 41 (61)" is a number for each size
+    where both go on with them, else "Rnd 1 (6)" is a count. Raises Unreadable for a list of another length.
+    """
     label = found.label
-    if sizes < 3 and len(label.written) < 2 or not label.written:
+    if label.length is not None and label.end > label.length.end and not label.written:
+        return _sized_length(text, found, sizes)
+    if not label.written or sizes < 3 and len(label.written) < 2 and not _goes_on_from(text, found, before):
         return found  # "Rnd 1 (6):" is a count
     last = label.written[-1]
     match = _IN_LABEL.match(text, last.end)
@@ -79,6 +85,38 @@ def sized_label(text: str, found: FoundLabel, sizes: int) -> FoundLabel:
     last.values = tuple(values)
     label.end = match.end(1)
     return FoundLabel(label, match.end(), found.heads, None, found.bare)
+
+
+def _goes_on_from(text: str, found: FoundLabel, before: tuple[int | None, ...]) -> bool:
+    """Whether "41 (61)" is the next number in both of two sizes."""
+    number = found.label.written[-1]
+    match = _IN_LABEL.match(text, number.end)
+    inner = match[1].strip().strip("()[]{} ") if match is not None else ""
+    if len(before) != 2 or None in before or before[0] == before[1] or not inner.isdigit() or len(inner) > 6:
+        return False
+    return (number.value, int(inner)) == tuple(value + 1 for value in before if value is not None)
+
+
+def _sized_length(text: str, found: FoundLabel, sizes: int) -> FoundLabel:
+    """"Next 8 (10, 12) rnds:": how many rounds in each size."""
+    length = found.label.length
+    assert length is not None
+    written = text[length.start : length.end]
+    if not any(sign in written for sign in "([{/"):
+        return found
+    tokens = tokenize(written)
+    group = _slashed(tokens, 0, sizes) or (_led(tokens, 0, [_value(tokens[0])], sizes) if tokens[0].kind == "number" else None)
+    values = group.values if group is not None and group.stop == len(tokens) else None
+    if values is None and sizes == 2 and len(tokens) == 4 and tokens[2].kind == "number":
+        values = [_value(tokens[0]), _value(tokens[2])]
+    if values is None:
+        how_many = sum(token.kind == "number" for token in tokens)
+        declared = f"the pattern has {sizes} sizes" if sizes > 1 else "the pattern has no line Sizes:"
+        raise Unreadable(
+            "sizes-disagree", length.start, length.end, f"These are {how_many} numbers, but {declared}.", _WAY_OUT
+        )
+    length.values = tuple(values)
+    return found
 
 
 def _list_at(tokens: list[Token], at: int, sizes: int) -> _Group | None:

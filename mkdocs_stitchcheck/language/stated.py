@@ -204,7 +204,21 @@ def _open(cursor: Cursor, tail: Tail) -> bool:
                 return False
         if token.text in ("total", "you", "count", "st", "stitch") and index > cursor.at and _led_count(cursor, tail, index):
             return True
-    return _only_count(cursor, tail)
+    return _only_count(cursor, tail) or _sized_count(cursor, tail)
+
+
+def _sized_count(cursor: Cursor, tail: Tail) -> bool:
+    """"sc in each ch around 20 (25-30) sts": a list for the sizes right behind an instruction that is whole."""
+    tokens = cursor.tokens
+    at = tail.stop - (2 if tokens[tail.stop - 1].text in _STITCH_WORDS else 1)
+    if at <= cursor.at or len(tokens[at].values or ()) < 2 or tokens[at - 1].text not in ("around", "across", "join", "turn", "end"):
+        return False
+    found = _try_open(cursor, at, tail.stop, must_name=False, lead="=")
+    if found is None:
+        return False
+    tail.counts.insert(0, found)
+    tail.stop = at
+    return True
 
 
 def _whole_before(tokens: list[Token], at: int, index: int) -> bool:

@@ -249,6 +249,35 @@ class Spread(Step):
 
 
 @dataclass(eq=False, slots=True)
+class Shaping(Step):
+    """Rows told by how often they shape: "dec 1 st at each end of every 4th row 5 times".
+
+    ``stitch`` is an increase or a decrease, ``number`` how many of them at each of so many ``ends`` (None: one).
+    ``phases`` are (rows to each shaping, how often). ``first`` for "next and every 4th row": one row more shapes, at once.
+    ``after`` is the measure from which on it holds, of "at the same time, when piece measures 10 cm".
+    """
+
+    stitch: Stitch
+    ends: int
+    number: Number | None = None
+    phases: tuple[tuple[int, Number], ...] = ()
+    first: bool = False
+    after: Length | None = None
+
+
+@dataclass(eq=False, slots=True)
+class Until(Step):
+    """How far to go on: "until it measures 20 cm", "for 5 cm more" (``more``: from here, not from the beginning).
+
+    ``rows`` is "even" or "odd" where it must end with a row of one side ("ending with a WS row").
+    """
+
+    length: Length
+    more: bool = False
+    rows: str = ""
+
+
+@dataclass(eq=False, slots=True)
 class Aside(Step):
     """A doing that neither uses nor makes stitches: stuff, place marker, do not join, fasten off ... ``kind`` from data.
 

@@ -146,7 +146,14 @@ TRUST = {
     "1 st less each row": "one stitch fewer in each row", "one st less each row": "one stitch fewer in each row",
     "as established": "as established", "in pattern": "in pattern", "in patt": "in pattern", "in pat": "in pattern",
     "in est pattern": "in pattern", "in established pattern": "in pattern", "until it measures": "until it measures",
-    "until piece measures": "until it measures", "until work measures": "until it measures",
+    **{f"until {thing} {verb}": "until it measures" for thing in (
+        "piece", "the piece", "work", "the work", "hat", "the hat", "body", "the body", "sleeve", "the sleeve", "cuff",
+        "the cuff", "mitten", "the mitten", "shawl", "the shawl", "scarf", "the scarf", "strip", "the strip", "band",
+        "the band", "front", "back", "panel", "the panel", "yoke", "the yoke", "thumb", "the thumb", "blanket", "the blanket",
+        "leg", "the leg", "foot", "the foot",
+    ) for verb in ("measures", "is")},
+    "until it is": "until it measures", "until measuring": "until it measures", "until you have": "until it measures",
+    "for another": "for a length", "for a further": "for a length",
     "for desired length": "to the length wanted", "to desired length": "to the length wanted",
     "until desired length": "to the length wanted", "adjusting as needed": "adjusting as needed",
     "adjusting as necessary": "adjusting as needed", "adjust as needed": "adjusting as needed",
@@ -154,5 +161,6 @@ TRUST = {
     "evenly along": "evenly, without a number", "evenly across": "evenly, without a number",
     "evenly spaced": "evenly, without a number", "evenly": "evenly, without a number",
 }  # fmt: skip
+MEASURED = ("until it measures", "for a length")  # a measure follows: rows by the gauge
 EVEN = ("work even", "work evenly", "unchanged", "no inc or dec", "no incs or decs", "even", "straight", "without increasing",
         "no increases", "no increase", "no changes")  # fmt: skip
