@@ -50,6 +50,12 @@ class Heights:
             rows += 1 if left > rows * each or rows == 1 else -1
         return rows
 
+    def place(self, line: syntax.RoundLine, piece: syntax.Piece) -> int:
+        """The place of a line among its piece's."""
+        if id(piece) not in self.places:
+            self.places[id(piece)] = {id(other): place for place, other in enumerate(piece.lines)}
+        return self.places[id(piece)].get(id(line), 0)
+
     def _sc_row(self, steps: tuple[syntax.Step, ...]) -> float | None:
         """The height of a row of sc in cm."""
         gauge = self.programs.pattern.header.gauge
@@ -64,9 +70,7 @@ class Heights:
         """The height in rows of sc, and the rows, before *line*."""
         key = (id(piece), size)
         at, height, rows = self.reached.get(key, (0, 0.0, 0))
-        if id(piece) not in self.places:
-            self.places[id(piece)] = {id(other): place for place, other in enumerate(piece.lines)}
-        if self.places[id(piece)].get(id(line), 0) < at:
+        if self.place(line, piece) < at:
             at, height, rows = 0, 0.0, 0
         while at < len(piece.lines) and piece.lines[at] is not line:
             other = piece.lines[at]

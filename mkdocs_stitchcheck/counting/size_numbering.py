@@ -38,6 +38,8 @@ def check_numbers_of_size(piece: syntax.Piece, size: int, programs: Programs, re
 
 def _numbers(label: syntax.RoundLabel, size: int) -> tuple[int | None, int | None]:
     """The first and last number of a label in one size; None where it is not worked there."""
+    if not label.written:
+        return label.first, label.last
     first, last = label.written[0], label.written[-1]
     return _of(first, size), _of(last, size)
 
