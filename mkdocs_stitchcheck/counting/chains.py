@@ -14,7 +14,7 @@ def chain(w: Working, step: syntax.Chain, steps: Steps, index: int) -> None:
     """A chain: beside a turn it gives height, elsewhere it lies between stitches."""
     number = w.value(step.number)
     color = w.wear(None)
-    if w.joined and not w.in_ring:
+    if w.joined and not w.in_ring and not (step.turning and number == 1 and not w.worked):
         w.bridge += number
         w.tally.chain(color, number)
         return

@@ -27,7 +27,8 @@ class Edge:
     ============  ==========================================================================
 
     ``waiting`` are stitches that earlier rounds left unworked. ``trailing`` is a chain made at the end of the last
-    round, beyond its stitches.
+    round, beyond its stitches; ``apart`` where that stands on a line of its own, so that something new may begin with it.
+    ``joined`` is a stitch with which that chain was joined to another piece, on a line before the round.
     """
 
     stitches: int = 0
@@ -36,6 +37,8 @@ class Edge:
     waiting: int = 0
     trailing: int = 0
     marks: tuple[Mark, ...] = ()
+    apart: bool = False
+    joined: int = 0
 
     def space_count(self, length: int | None = None) -> int:
         """How many chain spaces there are, of *length* chains or of any."""

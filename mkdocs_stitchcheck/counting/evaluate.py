@@ -54,7 +54,7 @@ def _look(w: Working, steps: Steps) -> bool:
             assert isinstance(step, syntax.Work)
             if step.stitch.kind == "increase":
                 w.has_increase = True
-            if step.place is not None and step.place.kind == "piece":
+            if step.place is not None and (step.place.kind == "piece" or step.place.layers > 1 and step.place.reference is not None):
                 found = True
         elif isinstance(step, syntax.Repeat):
             found = _look(w, step.body) or found

@@ -37,7 +37,11 @@ def foundation(walk: PieceWalk, done: Worked) -> None:
     done.before = replace(done.before, color=color)
     done.color = color or None
     done.colors = (color,) if color else ()
-    done.after = Start(Edge(number, kind=kind), color, None, done.before.budget)
+    edge = Edge(number, kind=kind)
+    held = walk.state.edge
+    if kind == "chain" and number and held is not None and held.kind == "stitches" and not walk.fastened:
+        edge = replace(held, trailing=number, apart=True)  # a bridge, or chains that lengthen the next row
+    done.after = Start(edge, color, None, done.before.budget)
     done.uses, done.makes = 0, number
     done.material = {(color, "ch"): number} if number else {}
     done.status = Status.COUNTED

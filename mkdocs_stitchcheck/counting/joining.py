@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection
 
 from ..language import syntax
+from ..language.vocabulary import stitches
 from .edge import Edge
 from .names import same_name
 from .places import flat
@@ -13,33 +14,66 @@ from .working import Steps, Working
 
 def open_joining(w: Working, steps: Steps, edge: Edge | None, own_piece: str) -> None:
     """Where *steps* work around other pieces, all their stitches are there to be used, besides the piece's own."""
-    named: dict[str, int | None] = {}
+    named: dict[str, Edge | None] = {}
+    pairs: dict[str, Edge | None] = {}
     copies = 0
     for step in flat(steps):
-        place = step.place if isinstance(step, (syntax.Work, syntax.Group)) else None
-        reference = place.reference if place is not None and place.kind == "piece" and place.layers == 1 else None
-        if isinstance(step, syntax.Join):
-            reference = step.reference
+        reference = _names(step)
         if reference is None or not reference.piece or reference.rounds:
             continue
         name = _plain(reference.piece)
         if _is_chain(name):
             continue
+        own = bool(own_piece) and same_name(own_piece, reference.piece)
+        if _is_pair(step):
+            pairs[name] = _edge_of(w, reference, edge, own)
+            copies += own
+            continue
         name = w.pool = _copy_meant(name, named, w.pool)
         if name not in named:
-            found = w.setting.pieces(reference)
-            named[name] = found.stitches if found is not None else None
-            copies += bool(own_piece) and same_name(own_piece, reference.piece)
+            named[name] = _edge_of(w, reference, edge, own)
+            copies += own
+    for name, found in pairs.items():
+        for copy in ("first", "second")[sum(same_name(known, name) for known in named) :]:
+            named[f"{copy} {name}"] = found
     if not named:
         return
-    w.joined, w.pool, w.pool_used = named, "", {}
-    if any(count is None for count in named.values()):
+    w.joined, w.pool, w.pool_used = {name: found.stitches if found is not None else None for name, found in named.items()}, "", {}
+    if any(found is None for found in named.values()):
         w.unknown = True
         return
-    total = sum(count or 0 for count in named.values())
+    total = sum(found.stitches for found in named.values() if found is not None)
+    w.bridge = max([w.trailing, *(found.trailing for found in named.values() if found is not None)])
     has_own = edge is not None and edge.kind == "stitches"
-    own = copies > 1 or any(word in ("second", "2nd", "2", "other", "both") for name in named for word in name.split())
+    own = copies > 1 or bool(pairs) or any(word in ("second", "2nd", "2", "other", "both") for name in named for word in name.split())
     w.left = total + (w.left if has_own and not (copies and own) else 0)
+    if edge is not None and edge.joined:
+        w.options = max(w.options, 2)
+        if w.choice:  # the stitch of the join is one more than those the round names
+            w.use(1)
+            w.tally.stitch(w.wear(None), stitches()["sc"], 1, 1)
+
+
+def _names(step: syntax.Step) -> syntax.Reference | None:
+    """The piece that *step* names to be worked around, or joined."""
+    if isinstance(step, syntax.Join):
+        return step.reference
+    place = step.place if isinstance(step, (syntax.Work, syntax.Group)) else None
+    if place is None or place.layers > 1 and not _is_pair(step):
+        return None
+    return place.reference if place.kind == "piece" or _is_pair(step) else None
+
+
+def _is_pair(step: syntax.Step) -> bool:
+    """Whether *step* goes through two copies of one piece."""
+    place = step.place if isinstance(step, (syntax.Work, syntax.Group)) else None
+    return place is not None and place.layers > 1 and place.kind != "piece" and place.reference is not None
+
+
+def _edge_of(w: Working, reference: syntax.Reference, edge: Edge | None, own: bool) -> Edge | None:
+    """The stitches that a piece ended with; of the piece at hand those that it has now."""
+    found = w.setting.pieces(reference)
+    return edge if found is None and own and edge is not None and edge.kind == "stitches" else found
 
 
 def _plain(name: str) -> str:
@@ -47,7 +81,7 @@ def _plain(name: str) -> str:
     return " ".join(words)
 
 
-def _copy_meant(name: str, named: Mapping[str, int | None], last: str) -> str:
+def _copy_meant(name: str, named: Collection[str], last: str) -> str:
     """"around leg", after "join to first leg", is the first leg."""
     if name in named or not last or any(word.isdigit() or word in _ORDINALS for word in name.split()):
         return name
@@ -72,6 +106,8 @@ def _is_chain(name: str) -> bool:
 def place_of_piece(w: Working, place: syntax.Place) -> int:
     """Places of another piece, or of the bridge."""
     name = _plain(place.reference.piece) if place.reference is not None else ""
+    if _is_chain(name) and not w.joined:
+        return w.value(place.number) if place.number is not None else max(w.left, 0)
     if _is_chain(name):
         number = w.value(place.number) if place.number is not None else w.bridge
         return along_the_bridge(w, number)
@@ -95,8 +131,30 @@ def along_the_bridge(w: Working, number: int) -> int:
     return number
 
 
+def through_both(w: Working, place: syntax.Place, kept: int) -> int:
+    """"sc 3 through both legs": a stitch of each copy is used for every stitch made."""
+    if place.number is not None:
+        number = w.value(place.number)
+    elif place.kind == "next":
+        number = 1
+    else:
+        w.open_ended = True
+        number = max(w.left // 2 - kept, 0)
+    w.held += number
+    w.use(number * place.layers)
+    name = _plain(place.reference.piece) if place.reference is not None else ""
+    w.seamed = {**w.seamed, name: w.seamed.get(name, 0) + number}
+    return number
+
+
 def close_joining(w: Working) -> None:
     """Sides of the bridge that were not worked are places of the next round, or are counted in this one."""
+    for name, number in w.seamed.items():
+        for copy, there in w.joined.items():
+            if there is not None and same_name(copy, name) and w.pool_used.get(copy, 0) + number > there and not w.mismatch:
+                w.mismatch = (syntax.Node(0, 0), w.pool_used.get(copy, 0) + number, there)
+    if w.setting.partial and w.seamed and w.left > 0 and not w.pool_used:
+        w.left = 0  # a seam: what is left of the pieces is worked later
     if not w.bridge:
         w.left -= w.bridge_used
         return

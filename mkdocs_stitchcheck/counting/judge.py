@@ -83,6 +83,9 @@ def work_round(
         whole = replace(edge, stitches=edge.stitches + edge.waiting, waiting=0)
         tries.extend((whole, choice) for choice in range(w.options))
         tries.append((replace(edge, stitches=edge.waiting, waiting=edge.stitches), 0))
+    if edge is not None and edge.apart:
+        anew = Edge(edge.trailing, kind="chain")
+        tries.extend((anew, choice) for choice in range(4))
     for other, choice in tries:
         again = evaluate(steps, other, setting, start.color, choice, start.pending, piece)
         found = compare(stated, again, other)

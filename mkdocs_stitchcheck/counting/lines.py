@@ -11,9 +11,6 @@ from .places import consumes
 _WORD = re.compile(r"[a-z]+")
 
 
-_WORD = re.compile(r"[a-z]+")
-
-
 def is_counted(line: syntax.RoundLine) -> bool:
     if line.kind in ("round", "foundation"):
         return True
@@ -94,6 +91,14 @@ def starts_anew(line: syntax.RoundLine) -> bool:
         if isinstance(step, (syntax.Group, syntax.Repeat)):
             return False
     return False
+
+
+def bridges(line: syntax.RoundLine) -> bool:
+    """"Ch 3 from the second leg and join with a sc.": chains to another piece, a line before the round that works them."""
+    steps = line.steps or ()
+    return any(isinstance(step, syntax.Chain) for step in steps) and any(
+        isinstance(step, (syntax.Join, syntax.Aside)) and step.reference is not None and not step.reference.rounds for step in steps
+    )
 
 
 def joined_loops(line: syntax.RoundLine) -> syntax.Place | None:

@@ -26,6 +26,8 @@ def rejoins(line: syntax.RoundLine) -> bool:
     """Whether the words of *line* take up yarn or a side anew, so that numbers may return."""
     if line.label is not None and (line.label.side or line.label.section):
         return True
+    if any(isinstance(step, syntax.Aside) and step.reference is not None for step in line.steps or ()):
+        return True  # pieces held together
     words = line.statement.words
     return bool(_REJOIN.search(words) or _JOINS_FIRST.match(words, line.body[0] if line.label is not None else 0))
 

@@ -13,6 +13,7 @@ from .edge import NOTHING, Edge
 from .foundation import foundation
 from .judge import Outcome, Start, judge
 from .lines import (
+    bridges,
     highest_number,
     is_counted,
     joined_loops,
@@ -75,7 +76,7 @@ class PieceWalk:
             self.note(Worked(line, self.state, self.state, kind_of(line), Status.COUNTED, worked=0))
 
     def _uncounted(self, line: syntax.RoundLine) -> None:
-        """A step without stitches: stuffing, fastening off, another colour."""
+        """A step without stitches: stuffing, fastening off, another colour, a chain to the other leg."""
         for step in line.steps or ():
             if isinstance(step, syntax.Aside):
                 self.asides.add(step.kind)
@@ -83,12 +84,16 @@ class PieceWalk:
                     self.fastened = True
             elif isinstance(step, syntax.ColorChange):
                 self.state = replace(self.state, color=step.color or step.name)
-            elif isinstance(step, syntax.Chain):
+            elif isinstance(step, syntax.Chain) and not bridges(line):
                 self.state = replace(self.state, pending=step)
             elif isinstance(step, syntax.Join):
                 self.fastened = False
                 self.loops = joined_loops(line)
                 self.loops_line = line
+        if bridges(line) and self.state.edge is not None:
+            chains = sum(min(step.number.value, LARGEST_NUMBER) for step in line.steps or () if isinstance(step, syntax.Chain))
+            stitched = any(isinstance(step, syntax.Join) and step.stitch is not None for step in line.steps or ())
+            self.state = replace(self.state, edge=replace(self.state.edge, trailing=chains, joined=int(stitched)))
         if self.fastened and rejoins(line) and not any(
             isinstance(step, syntax.Aside) and step.kind == "fasten-off" for step in line.steps or ()
         ):
@@ -135,6 +140,8 @@ class PieceWalk:
             foundation(self, done)
             return
         setting = self.setting_of(line) if program.refers else self.settings[line.label is None or line.label.kind == "round"]
+        if line.kind == "step" and not self.piece.making_up:
+            setting = replace(setting, partial=True)
         outcome = judge(program, start, setting, line.stated, self.edge_of)
         done.outcome = outcome
         self._describe(done, outcome)
@@ -149,6 +156,9 @@ class PieceWalk:
         elif outcome.right:
             done.status = Status.CHECKED if states_count(line) else Status.COUNTED
             done.after = outcome.end
+            if outcome.first.seamed and setting.partial:
+                done.after = start
+                self.shared.sew(outcome.first.seamed)
         else:
             wrong(self, done, index, outcome, setting, program)
         ask(self, done, program, setting)

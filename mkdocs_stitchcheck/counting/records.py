@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
 
 from ..language import syntax
 from ..results import Status
@@ -58,7 +58,18 @@ class Pass:
     all_pass: bool = True
     told: dict[str, str] = field(default_factory=dict)  # question -> the round whose own words decide it
 
+    seams: dict[int, int] = field(default_factory=dict)  # of each copy of a piece, so many stitches were worked together
+
     def edge_of(self, reference: syntax.Reference) -> Edge | None:
-        """The edge that a named piece ended with; None where it is not known."""
+        """The edge that a named piece ended with, without what went into a seam; None where it is not known."""
         piece = self.programs.find(reference.piece) if reference.piece else None
-        return self.ends.get(id(piece)) if piece is not None else None
+        edge = self.ends.get(id(piece)) if piece is not None else None
+        sewn = self.seams.get(id(piece), 0)
+        return replace(edge, stitches=max(edge.stitches - sewn, 0)) if edge is not None and sewn else edge
+
+    def sew(self, seamed: Mapping[str, int]) -> None:
+        """So many stitches of each copy of a piece have gone into a seam."""
+        for name, number in seamed.items():
+            piece = self.programs.find(name)
+            if piece is not None:
+                self.seams[id(piece)] = self.seams.get(id(piece), 0) + number

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..language import syntax
 from ..language.vocabulary import stitches
 from .in_order import begin_in, next_space, take_all, take_space, turn_to
-from .joining import along_the_bridge, attach, place_of_piece
+from .joining import along_the_bridge, attach, place_of_piece, through_both
 from .places import is_space
 from .questions import NUMBER, SLIP
 from .working import Remainder, Steps, Working, reserved
@@ -58,8 +58,10 @@ def _placed(w: Working, step: syntax.Work, place: syntax.Place, steps: Steps, in
             w.left, w.in_ring = 0, True  # "Ch 4, join.": the chain was closed to a ring
     elif _in_space(w, place):
         number = spaces(w, place, times, reserved(w, steps, index)) * count
-    elif place.layers > 1 and place.reference is not None:
+    elif place.layers > 1 and place.reference is not None and place.kind == "piece":
         number = attach(w, place) * count * times
+    elif place.layers > 1 and place.reference is not None:
+        number = through_both(w, place, reserved(w, steps, index)) * count * times
     elif place.layers > 1:
         number = _layers(w, place, reserved(w, steps, index)) * count * times
     else:
@@ -106,6 +108,8 @@ def _together(w: Working, step: syntax.Work, place: syntax.Place, places: int, b
 def taken(w: Working, place: syntax.Place, steps: Steps, index: int) -> int:
     """How many places *place* takes; "all that are left" is open-ended."""
     kind = place.kind
+    if w.bridge and kind == "rest" and place.noun == "chain" and place.number is None:
+        return along_the_bridge(w, w.bridge)
     if kind in ("rest", "to_last", "loops"):
         if place.number is not None and kind != "to_last":
             return w.value(place.number)
@@ -123,7 +127,7 @@ def taken(w: Working, place: syntax.Place, steps: Steps, index: int) -> int:
         return max(w.times(place.number) - w.first_chain + 1 - w.tally.used, 1)
     if kind == "piece":
         return place_of_piece(w, place)
-    if w.joined and place.noun == "chain":
+    if w.joined and place.noun == "chain" and kind != "chain":
         return along_the_bridge(w, w.value(place.number) if place.number is not None else w.bridge)
     if w.in_ring and not w.left:
         return 0

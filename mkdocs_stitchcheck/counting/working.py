@@ -48,6 +48,7 @@ class Setting:
     replacement: int = 0
     asking: bool = True
     working: Callable[[Edge | None, Setting, str, int], Working] | None = None  # what works a round; None: a Working
+    partial: bool = False  # a working step: stitches of pieces held together may stay for later
 
 
 class Working:
@@ -86,6 +87,8 @@ class Working:
     pool = ""
     bridge = 0
     bridge_used = 0
+    held = 0  # stitches worked through both copies of a piece
+    seamed: Mapping[str, int] = MappingProxyType({})  # of each copy of a piece, so many were worked together
     mismatch: tuple[syntax.Node, int, int] | None = None
     cyclic = False
     has_increase = False

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from .cursor import Cursor, FirstWords, Phrases, Unreadable
 from .multipliers import MARKS, REPEAT_WORDS, read_times
-from .places import LOOP_STARTS, loop_here, read_place
+from .places import LOOP_STARTS, loop_here, piece_here, read_place
 from .references import read_piece_name, read_reference, round_word
 from .repeats import color_key
 from .shaping import same_time, until_measure
@@ -50,7 +50,7 @@ _JOINS = Phrases((
     "join with slip stitch", "invisible join", "inv join", "seamless join", "join rnd", "join round", "join",
     "joined", "rejoin", "attach yarn", "join yarn", "attach the yarn", "join new yarn", "rejoin yarn", "join the yarn",
     "re join", "reattach yarn", "re attach yarn", "joining", "invisibly join", "close with a sl st", "close with sl st",
-    "close the round with a sl st", "close with a slip stitch", "close round with sl st",
+    "close the round with a sl st", "close with a slip stitch", "close round with sl st", "connect", "connect it",
 ))  # fmt: skip
 
 
@@ -176,6 +176,51 @@ def _side_words(cursor: Cursor) -> bool:
         return True
     cursor.at = at
     return False
+
+
+_HOLDS = ("hold", "holding", "place", "placing", "lay", "with", "put")
+_HELD = Phrases((
+    "together", "side by side", "next to each other", "flat together", "against each other", "right sides together",
+    "wrong sides together", "with right sides together", "with wrong sides together", "on top of each other", "beside each other",
+))  # fmt: skip
+
+
+def _held(cursor: Cursor) -> list[Step] | None:
+    """held = ("hold" | "with" ...) ["both" | "the two"] pieces ("together" | "side by side") | "hold" piece "against" piece"""
+    start = cursor.start
+    if not cursor.accept(*_HOLDS):
+        return None
+    cursor.accept("the", "your")
+    cursor.accept("both", "two", "2")
+    first = cursor.start
+    name = piece_here(cursor, numbered=False)
+    if not name:
+        return None
+    if cursor.accept("and", "&", "against", "to", "onto") and (other := piece_here(cursor, numbered=False)):
+        name = name if other.lower() in ("body", "head") else other
+    elif not cursor.phrase(_HELD):
+        return None
+    reference = Reference(first, cursor.end, (), name)
+    cursor.phrase(_HELD)
+    return [Aside(start, cursor.end, "held", reference)]
+
+
+def _on_the_hook(cursor: Cursor) -> list[Step] | None:
+    """"With the second leg still on your hook", "from the second leg": where the yarn is, before legs are joined."""
+    start = cursor.start
+    lead = cursor.accept("starting", "start", "beginning", "continuing", "continue", "working", "still", "now")
+    if not cursor.accept("with", "from", "on", "keep", "keeping"):
+        return None
+    name = piece_here(cursor)
+    if not name or name.lower() in ("ch", "chain", "bridge"):
+        return None
+    cursor.accept("still")
+    hook = cursor.phrase(("on your hook", "on the hook", "on hook", "on your needle", "attached", "at hand"))
+    if not (hook or lead or cursor.tokens[cursor.at - 1].end and cursor.statement.text[start:].lower().startswith("from")):
+        return None
+    if cursor.peek() not in ("", ",", ";", ".", ":", "and", "ch", "chain"):
+        return None
+    return [Aside(start, cursor.end, "held", Reference(start, cursor.end, (), name))]
 
 
 def _turn(cursor: Cursor) -> list[Step] | None:
@@ -380,6 +425,8 @@ def _join(cursor: Cursor) -> list[Step] | None:
     join = Join(start, cursor.end)
     inside = Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at, end)
     while not inside.done:
+        if inside.peek() == ":":
+            break
         if inside.accept("with", "by"):
             inside.accept("a", "an")
             matched = inside.match_stitch()
@@ -513,6 +560,8 @@ _READERS = FirstWords(
     (_drawn_up, ("draw", "pull")),
     (_in_stitch, ("work", "crochet", "continue")),
     (_spread, ("increasing", "decreasing")),
+    (_held, _HOLDS),
+    (_on_the_hook, ("with", "from", "starting", "start", "beginning", "continuing", "continue", "working", "still", "now", "keep", "keeping", "on")),
     (_trust, _TRUST.index),
     (_other_side, (*_SIDE_STARTS, *_OTHER_SIDE.index)),
     (_turn, TURN_WORDS),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from ..source import Statement
@@ -365,6 +366,8 @@ class _Steps:
                 continue
             cursor.at = at
             found = read_doing(cursor)
+            if found is None and cursor.accept("and", "then", "&"):
+                found = read_doing(cursor)
             if found is not None and cursor.at > at:
                 steps.extend(found)
                 continue
@@ -414,6 +417,7 @@ def _finish(steps: list[Step], tail: Tail) -> list[Step]:
     """
     _whole_round(steps, tail)
     _ring_for_all(steps)
+    _through_held(steps)
     if any(isinstance(step, Spread) or isinstance(step, Repeat) and step.mark == "every" for step in steps):
         steps = [s for s in steps if not (isinstance(s, Work) and s.place is not None and s.place.kind == "rest")]
     _mark_turning(steps)
@@ -424,6 +428,19 @@ def _finish(steps: list[Step], tail: Tail) -> list[Step]:
         place = Place(ring.start, ring.end, "ring")
         steps.append(Work(ring.start, ring.end, stitches()["sc"], Number(ring.end, ring.end, number.values), place))
     return steps
+
+
+def _through_held(steps: Sequence[Step], held: Reference | None = None) -> None:
+    """"Holding ears together, (sc through both) x 8": both are the pieces held."""
+    for step in steps:
+        if isinstance(step, Aside) and step.reference is not None:
+            held = step.reference
+        elif isinstance(step, Repeat):
+            _through_held(step.body, held)
+        elif isinstance(step, Work) and held is not None and step.place is not None and step.place.layers > 1 and step.place.reference is None:
+            step.place.reference = held
+            if not held.piece.lower().endswith("s"):
+                step.place.kind = "piece"  # one piece held against the one at hand
 
 
 def _whole_round(steps: list[Step], tail: Tail) -> None:

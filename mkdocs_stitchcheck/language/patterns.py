@@ -659,7 +659,7 @@ class _Reader:
             self._add(Line("note", cut.statement), cut)
             return
         if read.steps is not None and not _is_foundation(read.steps):
-            if self.state.rounds and not _starts_piece(read.steps):
+            if (self.state.rounds or _joins_pieces(read.steps)) and not _starts_piece(read.steps):
                 self._step(cut)
             else:
                 self._unlabelled(cut, read)
@@ -806,8 +806,15 @@ def _other_names(name: str) -> set[str]:
 
 def _is_foundation(steps: tuple[Step, ...]) -> bool:
     return any(isinstance(step, (Chain, Ring)) for step in steps) and all(
-        isinstance(step, (Chain, Ring, Join, Aside, ColorChange, Turn)) and not (isinstance(step, Join) and step.reference)
+        isinstance(step, (Chain, Ring, Join, Aside, ColorChange, Turn)) and not (isinstance(step, (Join, Aside)) and step.reference)
         for step in steps
+    )
+
+
+def _joins_pieces(steps: tuple[Step, ...]) -> bool:
+    """"Ch 3 from the second leg and join to the first": nothing is begun, and the stitches come in the next round."""
+    return any(isinstance(step, (Join, Aside)) and step.reference is not None for step in steps) and all(
+        isinstance(step, (Chain, Join, Aside, ColorChange, Turn)) for step in steps
     )
 
 

@@ -87,6 +87,8 @@ def round_end(cursor: Cursor) -> bool:
     """"around", "across", "to end": all that is left."""
     if cursor.peek() == "around" and _post_or_piece(cursor):
         return False
+    if cursor.peek() == "along" and cursor.peek(1) in ("the", "ch") and _joins_pieces(cursor):
+        return False  # the bridge between two legs
     if cursor.peek() == "across" and cursor.peek(1) in ("next", "both", "the"):
         return cursor.phrase(("across the row", "across the round")) is not None
     return cursor.phrase(_ROUND_END) is not None
@@ -101,12 +103,20 @@ def _post_or_piece(cursor: Cursor) -> bool:
     )
 
 
+def _joins_pieces(cursor: Cursor) -> bool:
+    """Whether the round is worked around pieces that it names: a chain in it is then a bridge between them."""
+    names = cursor.context.pieces
+    return any(token.kind == "word" and (token.text in ("leg", "legs") or token.text in names) for token in cursor.tokens)
+
+
 def read_place(cursor: Cursor) -> Place | None:
     """place = layers | rest | to-last | [preposition] target ; None (and nothing read) where no place stands here."""
     first = cursor.token()
     if first is None or first.text not in _PLACE_STARTS and not (first.kind == "number" and cursor.peek(1) in ORDINAL_ENDINGS):
         return None
     at, start = cursor.at, cursor.start
+    if first.text in ("through", "thru", "in", "into", "across") and (both := _through_both(cursor, start)) is not None:
+        return both
     if cursor.phrase(_LAYERS):
         rest = round_end(cursor)
         return _close(Place(start, cursor.end, "rest" if rest else "next", layers=2, noun="layers"), cursor)
@@ -290,6 +300,8 @@ def _each(cursor: Cursor, start: int, preposition: str) -> Place | None:
         _noun(cursor)
     if not (following or number or noun or remaining or cursor.done or cursor.peek() in ("around", "across", ",", ".", "(")):
         return None
+    if number is None and (piece := _behind_each(cursor, start)) is not None:
+        return piece
     tail = _each_tail(cursor, start)
     if tail is not None:
         tail.each, tail.noun = True, noun
@@ -300,6 +312,17 @@ def _each(cursor: Cursor, start: int, preposition: str) -> Place | None:
         all_of = any(t.text == "all" for t in cursor.tokens[: cursor.at] if t.start >= start) and not following
         return Place(start, cursor.end, "rest" if all_of or claim else kind, number, True, noun)
     return Place(start, cursor.end, "rest", None, True, noun)
+
+
+def _behind_each(cursor: Cursor, start: int) -> Place | None:
+    """"in each st around first leg", "in each st of the second leg": all that the piece has."""
+    at = cursor.at
+    if cursor.accept("around", "of", "on", "along", "across", "from") and cursor.peek() not in ("ch", "chain", "rnd", "round", "row"):
+        name = piece_here(cursor)
+        if name and _joins_pieces(cursor):
+            return Place(start, cursor.end, "piece", None, True, reference=Reference(start, cursor.end, (), name))
+    cursor.at = at
+    return None
 
 
 def _each_tail(cursor: Cursor, start: int) -> Place | None:
@@ -437,11 +460,10 @@ def _of_pieces(cursor: Cursor, start: int, preposition: str) -> Place | None:
     if preposition not in ("around", "on", "along", "through", "thru", "in", "into", "over", "across", "onto"):
         return None
     number: Number | None = None
-    if preposition in ("in", "into", "over", "on"):
+    if preposition in ("in", "into", "over", "on", "along", "across"):
         at = cursor.at
-        number = _other_side_of(cursor)
-        if number is not None:
-            return Place(start, cursor.end, "piece", number, reference=Reference(start, cursor.end, (), "chain"))
+        if (side := _other_side_of(cursor, start)) is not None:
+            return side
         cursor.at = at
         the = cursor.accept("the")
         which = not piece_ahead(cursor) and cursor.accept("next", "first")
@@ -449,9 +471,11 @@ def _of_pieces(cursor: Cursor, start: int, preposition: str) -> Place | None:
             number = cursor.number() or Number(cursor.end, cursor.end, (1,))
             if not (_noun(cursor) and cursor.accept("of", "on", "from")):
                 return None
-        elif preposition != "on":
+        elif preposition not in ("on", "along", "across"):
             return None
     through = preposition in ("through", "thru")
+    if through:
+        cursor.accept("both")
     name = piece_here(cursor, numbered=not through)
     if not name:
         return None
@@ -465,14 +489,40 @@ def _of_pieces(cursor: Cursor, start: int, preposition: str) -> Place | None:
     return place
 
 
-def _other_side_of(cursor: Cursor) -> Number | None:
-    """"other side of 3 ch" """
+def _other_side_of(cursor: Cursor, start: int) -> Place | None:
+    """"other side of 3 ch", and where legs are joined "the other side of the bridge": the second side of the chains."""
     cursor.accept("the")
-    if not (cursor.accept("other", "opposite") and cursor.accept("side") and cursor.accept("of")):
+    if not (cursor.accept("other", "opposite", "second", "back") and cursor.accept("side") and cursor.accept("of")):
         return None
-    cursor.accept("the")
+    cursor.accept("the", "these", "those", "same", *EACH)
     number = cursor.number()
-    return number if number is not None and cursor.accept("ch", "chs", "chain", "chains") else None
+    cursor.accept("-")
+    if not cursor.accept("ch", "chs", "chain", "chains", "bridge") or number is None and not _joins_pieces(cursor):
+        return None
+    cursor.accept("st", "sts")
+    return Place(start, cursor.end, "piece", number, reference=Reference(start, cursor.end, (), "chain"))
+
+
+_PAIR_NOUNS = ("pieces", "parts", "sides", "halves")
+
+
+def _through_both(cursor: Cursor, start: int) -> Place | None:
+    """"through both legs", "through both ears", "through both (legs)": a stitch of each of two copies."""
+    at = cursor.at
+    if cursor.accept("through", "thru"):
+        limb = _of_pieces(cursor, start, "through")
+        if limb is not None and limb.layers > 1:
+            return limb
+    cursor.at = at
+    if cursor.accept("through", "thru", "in", "into", "across") and (cursor.accept("the") or True) and cursor.accept("both", "two"):
+        word = cursor.peek()
+        if word not in _PAIR_NOUNS and word.endswith("s") and (word == "legs" or word in cursor.context.pieces):
+            cursor.at += 1
+            place = Place(start, cursor.end, "next", layers=2, noun="layers")
+            place.reference = Reference(start, cursor.end, (), word)
+            return place
+    cursor.at = at
+    return None
 
 
 def _loops_of(cursor: Cursor, start: int, preposition: str) -> Place | None:

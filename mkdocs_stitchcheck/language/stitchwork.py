@@ -8,7 +8,7 @@ from . import vocabulary
 from .cursor import Cursor, Phrases, Unreadable
 from .multipliers import MARKS, read_times
 from .near import all_nearest, distance
-from .places import loop_here, read_first, read_place
+from .places import loop_here, piece_here, read_first, read_place
 from .repeats import Reader, color_key
 from .syntax import (
     Aside,
@@ -19,6 +19,7 @@ from .syntax import (
     Number,
     OtherSide,
     Place,
+    Reference,
     Repeat,
     Ring,
     Spread,
@@ -66,12 +67,36 @@ def read_number_first(cursor: Cursor, read_steps: Reader) -> list[Step] | None:
         return [Work(start, cursor.end, vocabulary.stitches()["sc"], number, number_first=True, color=found[0])]
     if cursor.peek() == "-" and (group := _wide(cursor, start, number)):
         return group
+    if cursor.peek() in ("st", "sts", "stitches") and (worked_in := _of_both(cursor, start, number)):
+        return worked_in
     matched = cursor.match_stitch()
     if matched is not None:
         glued = cursor.tokens[cursor.at].glued
         cursor.at += matched[1]
         return _after_stitch(cursor, start, matched[0], number, True, glued, multiplied)
     return _plain(cursor, start, at, number)
+
+
+def _of_both(cursor: Cursor, start: int, number: Number) -> list[Step] | None:
+    """"4 sts of arm and 4 sts of body worked together": as "sc 4 through arm and body" """
+    at = cursor.at
+    cursor.at += 1
+    if cursor.accept("of", "from", "on"):
+        name = piece_here(cursor, numbered=False)
+        if name and cursor.accept("and", "&", "with") and (second := cursor.number()) is not None and cursor.accept("st", "sts", "stitches"):
+            other = piece_here(cursor, numbered=False) if cursor.accept("of", "from", "on") else ""
+            cursor.accept("are")
+            if other and cursor.phrase(("worked together", "together", "worked tog", "tog", "joined", "joined together", "crocheted together")):
+                if second.values != number.values:
+                    raise Unreadable(
+                        "join-mismatch", second.start, second.end, f"{number.value} stitches can't be worked together with {second.value}.",
+                        f"Write {number.value} for both, or say how they are worked.",
+                    )  # fmt: skip
+                limb = name if other.lower() in ("body", "head") else other
+                place = Place(start, cursor.end, "piece", number, layers=2, reference=Reference(start, cursor.end, (), limb))
+                return [Work(start, cursor.end, vocabulary.stitches()["sc"], None, place)]
+    cursor.at = at
+    return None
 
 
 def _prefixed(cursor: Cursor, start: int, number: Number, read_steps: Reader) -> list[Step]:
@@ -322,8 +347,13 @@ def _placed(
         _skipped_count(cursor, work.place)
     if work.place is not None and work.place.kind == "piece":
         _along_piece(cursor, work)
-    if work.place is not None and work.place.noun == "layers" and work.place.kind == "next" and work.count is not None:
-        work.place.number, work.count = work.count, None
+    if work.place is not None and work.place.noun == "layers" and work.place.kind == "next":
+        if work.count is not None:
+            work.place.number, work.count = work.count, None
+        elif cursor.peek() == "for" and cursor.is_number(1):
+            cursor.at += 1
+            work.place.number = cursor.number()
+            cursor.accept("st", "sts", "stitches")
     if work.place is not None and cursor.accept("together", "tog"):
         cursor.phrase(("as one",))
         count = work.place.number
@@ -670,6 +700,8 @@ def _slip_join(cursor: Cursor, start: int, number: Number | None) -> list[Step] 
         return [Join(start, cursor.end)]
     if not cursor.accept("in", "into", "to", "on", "top"):
         return None
+    if (leg := _of_leg(cursor)) is not None:
+        return [Join(start, cursor.end, None, leg)]
     cursor.accept("the", "of")
     if cursor.phrase(("centre back", "center back", "centre front", "center front", "opposite side", "the opposite side", "other side", "back", "side")):
         return [Aside(start, cursor.end, "remark")]
@@ -687,6 +719,18 @@ def _slip_join(cursor: Cursor, start: int, number: Number | None) -> list[Step] 
     while not cursor.done and cursor.peek() not in (",", ";", ".", "(", ")", "]", "and", "then", *MARKS):
         cursor.at += 1
     return [Join(start, cursor.end)]
+
+
+def _of_leg(cursor: Cursor) -> Reference | None:
+    """"to first leg", "in any st of the first leg": the piece that is joined."""
+    at, start = cursor.at, cursor.start
+    if cursor.phrase(("any st of", "any stitch of", "a st of", "a stitch of", "first st of", "the first st of", "next st of")) is None and cursor.peek() in ("ch", "chain"):
+        return None
+    name = piece_here(cursor)
+    if name and name.split()[-1].lower() not in ("ch", "chain", "chains", "bridge"):
+        return Reference(start, cursor.end, (), name)
+    cursor.at = at
+    return None
 
 
 _RING_LEADS = ("begin with", "start with", "starting with", "make", "start", "begin", "with", "using", "into", "in", "form", "create")

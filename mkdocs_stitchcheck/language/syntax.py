@@ -282,10 +282,12 @@ class Aside(Step):
     """A doing that neither uses nor makes stitches: stuff, place marker, do not join, fasten off ... ``kind`` from data.
 
     Kinds that matter: ``fasten-off``, ``close``, ``stuff``, ``do-not-stuff``, ``eyes``, ``flatten``, ``sew``, ``marker``,
-    ``continue`` ("do not fasten off"), ``remark``.
+    ``continue`` ("do not fasten off"), ``held`` ("holding both ears together": ``reference`` says which pieces, for what
+    then goes "through both"), ``remark``.
     """
 
     kind: str
+    reference: Reference | None = None
 
 
 # --- references, counts, lines -----------------------------------------------------------------------------------

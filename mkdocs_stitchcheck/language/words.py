@@ -122,7 +122,7 @@ STEP_STARTS = frozenset(
     for first in (key.split()[0] for key, kind in DOINGS.items() if kind != "remark")
     if first not in ("last", "each", "both", "in", "no", "the", "leave", "put", "to", "f", "tail", "marker", "finish")
 ) | frozenset(
-    ["leave", "leaving", "put", "finish", "turn", "join", "change", "switch", "rotate", "pull", "bring", "make", "hold", "block", "steam", "wash", "brush", "cross", "repeat", "rejoin", "reattach", "begin", "start", "continue", "work", "using", "with", "both", "lay", "slide", "tighten", "push", "remove", "shape", "roll", "let", "set", "use", "add", "cut", "now", "f/o", "don't", "do"]
+    ["leave", "leaving", "holding", "put", "finish", "turn", "join", "change", "switch", "rotate", "pull", "bring", "make", "hold", "block", "steam", "wash", "brush", "cross", "repeat", "rejoin", "reattach", "begin", "start", "continue", "work", "using", "with", "both", "lay", "slide", "tighten", "push", "remove", "shape", "roll", "let", "set", "use", "add", "cut", "now", "f/o", "don't", "do"]
 )
 
 TURN_WORDS = ("turn", "turning")
