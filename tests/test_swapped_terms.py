@@ -126,10 +126,10 @@ def test_terms_that_only_the_site_declares_are_swapped_too() -> None:
 
 
 def test_a_line_that_would_be_worked_otherwise_stays_and_is_named() -> None:
-    page = "```crochet\nTerms: US\nRnd 1: 6 sc in magic ring (6)\nRnd 2: bsc in each st around (6)\n```\n"
+    page = "```crochet\nTerms: US\nRnd 1: 6 sc in magic ring (6)\nRnd 2: 6 rscs (6)\n```\n"
     uk = _retold(page, "UK")
     assert uk.left == (4,)
-    assert "Rnd 2: bsc in each st around (6)" in uk.text
+    assert "Rnd 2: 6 rscs (6)" in uk.text
 
 
 @pytest.mark.parametrize("path", sorted(SITE.rglob("*.md")), ids=lambda path: path.stem)
