@@ -23,7 +23,7 @@ STAGES = (
     ("checks",),
     ("triage", "whereabouts"),
     ("checker",),
-    ("mending", "tidying", "retold"),
+    ("mending", "tidying", "retold", "corrections"),
     ("report",),
     ("render",),
     ("hosts", "__main__"),

@@ -126,6 +126,17 @@ COMMANDS: dict[str, Command] = {
         more="A weighed piece (Weighed:) is surer than a swatch (Swatch:), and that is surer than the gauge\n"
         "or the yarn's category alone. What each figure rests on stands beside it.",
     ),
+    "corrections": Command(
+        "what changed in the making since another state of a pattern",
+        (
+            (("old",), {"metavar": "OLD", "help": "a page or .txt pattern, or one of Git's: v1.2:docs/seal.md"}),
+            (("new",), {"metavar": "NEW", "help": "the same pattern as it is now"}),
+            _CONFIG_FILE,
+        ),
+        about="Compares two states of a pattern round by round and prints a paragraph for the post: which rounds,\n"
+        "counts, steps, yarn and sizes changed. What is only said in other words is counted and not listed;\n"
+        "that holds across US and UK terms and other languages, too.",
+    ),
     "stitches": Command(
         "the stitches it knows, in US and UK terms",
         ((("word",), {"metavar": "WORD", "nargs": "*", "help": "an abbreviation or a name (none: the table)"}),),

@@ -11,16 +11,21 @@ from .near import nearest
 _TAIL = r"(?P<bracket> ?\([^()]{1,40}\))? ?[:\uff1a](?!//)\s*"
 _SHAPE = re.compile(rf"\s*(?P<key>[^\W\d_](?:[^\W\d_]|[ '&./-]){{0,59}}?){_TAIL}")
 _NUMBERED = re.compile(rf"\s*(?P<key>(?:colou?r|col|yarn|hook|cc|mc) ?\d{{1,3}}){_TAIL}", re.IGNORECASE)
+# "Corrected 2026-03-20:", "Corrected on 14 March 2026:": the only label with its date in it.
+_DATED = re.compile(
+    rf"\s*(?P<key>correct(?:ed|ions?)(?: on)? (?=[^:\d]{{0,12}}\d)[\w ,./-]{{3,30}}?){_TAIL}", re.IGNORECASE
+)
 
 
 def split_key(text: str) -> tuple[str, int] | None:
     """The label and the offset of the value, if a line has the shape ``Key: value``; else None.
 
-    A key has up to five words of letters, perhaps with a bracket behind ("Weighed (tester 2)"); "Color 1" has a number.
+    A key has up to five words of letters, perhaps with a bracket behind ("Weighed (tester 2)"); "Color 1" has a number and
+    "Corrected 14 March 2026" a date.
     """
     if ":" not in text and "\uff1a" not in text:
         return None
-    match = _SHAPE.match(text) or _NUMBERED.match(text)
+    match = _SHAPE.match(text) or _NUMBERED.match(text) or _DATED.match(text)
     if match is None or len(match["key"].split()) > 5:
         return None
     return (match["key"].strip() + (" " + match["bracket"].strip() if match["bracket"] else "")), match.end()
@@ -55,6 +60,8 @@ def known_key(label: str) -> str | None:
 def _known(bare: str) -> str | None:
     """The standard key of a label without bracket; "Yarn 2" and "Hook A" are a yarn and a hook."""
     found = STANDARD.get(bare)
+    if found is None and any(character.isdigit() for character in bare) and _DATED.match(f"{bare}:"):
+        return "corrected"
     if found is None:
         head, _, tail = bare.rpartition(" ")
         if tail.isdigit() or len(tail) == 1:

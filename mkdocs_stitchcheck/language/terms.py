@@ -13,6 +13,12 @@ from .syntax import Header
 _US = re.compile(r"\b(?:h?sc|hdc|fsc|fhdc|rsc|esc|scs)(?:\d|\b|inc\b|dec\b|tog)|\b(?:single crochet|half double crochet)\b", re.IGNORECASE)
 _UK = re.compile(r"\b(?:htr)(?:\d|\b|inc\b|dec\b)|\bhalf treble\b", re.IGNORECASE)
 
+# What ``Terms:`` declares, as a reader is told of it.
+TERMS_IN_WORDS = {
+    "US": "US terms", "UK": "UK terms", "letters": "letters", "da": "Danish", "de": "German", "es": "Spanish",
+    "fr": "French", "ja": "Japanese", "nl": "Dutch", "pt": "Portuguese", "ru": "Russian",
+}  # fmt: skip
+
 
 def settle_terms(header: Header, statements: Iterable[Statement], findings: Findings) -> tuple[str, bool]:
     """The system ("US" or "UK") that the words show, else the declared one, else US; and whether anything decided.

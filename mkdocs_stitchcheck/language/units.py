@@ -38,7 +38,8 @@ _USUAL = (
     "a am an as at by cl dl do ea em for go he i im is it mg ml mm my no of on or pc pcs pm st sts to up us uk we x "
     "oval mini min fat feed fold balls tall mid hook rnd rnds row rows sc dc tr hdc end ends pin pins hanks"
 )
-NOT_MISTYPED = frozenset(_USUAL.split())
+_STITCHES = "htr htrs tr trs dtr dtrs qtr ttr"  # the UK's and taller stitches, which look like "mtr"
+NOT_MISTYPED = frozenset(f"{_USUAL} {_STITCHES}".split())
 
 FRACTIONS: dict[str, float] = {
     "\u00bd": 1 / 2, "\u00bc": 1 / 4, "\u00be": 3 / 4, "\u2153": 1 / 3, "\u2154": 2 / 3,

@@ -155,8 +155,14 @@ def about(pattern: PatternResult, ctx: Context) -> Html | None:
     for line in pattern.syntax.header.lines:
         if belongs_to_materials(line) or shown_elsewhere(line):
             continue
-        rows.append(_row(ABOUT.get(line.key) or clean(line.label), _linked(line, ctx)))
+        rows.append(_row(_about_label(line), _linked(line, ctx)))
     return el("dl", lines("", rows, ""), class_="sc-list sc-about") if rows else None
+
+
+def _about_label(line: syntax.HeaderLine) -> str:
+    """"Film" for ``Video:``; "Corrected 14 March 2026" with its date."""
+    own = clean(line.label)
+    return own if line.key == "corrected" and any(c.isdigit() for c in own) else ABOUT.get(line.key) or own
 
 
 def _linked(line: syntax.HeaderLine, ctx: Context) -> Html:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 from importlib.resources import files
 
+from ..corrections.dates import corrected_on
 from ..language import syntax
 from ..results import FileResult, PatternResult
 from .abbreviations import abbreviations
@@ -99,11 +100,12 @@ def _version(pattern: PatternResult, version: str | None) -> str:
     if version is not None:
         return f"version {version}" if version else ""
     header = pattern.syntax.header
-    for key in ("version", "corrected", "date"):
-        line = header.first(key)
-        if line is not None:
-            return f"{key} {clean(line.value)}" if key != "date" else clean(line.value)
-    return ""
+    stated = header.first("version")
+    corrected = corrected_on(header)
+    words = [f"version {clean(stated.value)}"] if stated is not None else []
+    words += [f"corrected {corrected}"] if corrected else []
+    date = header.first("date")
+    return ", ".join(words) or (clean(date.value) if date is not None else "")
 
 
 def _front(pattern: PatternResult, ctx: Context, version: str, address: str) -> Html:

@@ -26,6 +26,9 @@ complete -c stitchcheck -n '__fish_seen_subcommand_from yarn' -l gauge -r -d 'it
 complete -c stitchcheck -n '__fish_seen_subcommand_from yarn' -l made -r -d 'how many you make (1)'
 complete -c stitchcheck -n '__fish_seen_subcommand_from yarn' -l pace -r -d 'your single crochet a minute (none: 5 to 20)'
 complete -c stitchcheck -n '__fish_seen_subcommand_from yarn' -l config-file -r -d 'read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml'
+complete -c stitchcheck -n __fish_use_subcommand -a corrections -d 'what changed in the making since another state of a pattern'
+complete -c stitchcheck -n '__fish_seen_subcommand_from corrections' -l config-file -r -d 'read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml'
+complete -c stitchcheck -n '__fish_seen_subcommand_from corrections' -f
 complete -c stitchcheck -n __fish_use_subcommand -a stitches -d 'the stitches it knows, in US and UK terms'
 complete -c stitchcheck -n '__fish_seen_subcommand_from stitches' -f
 complete -c stitchcheck -n __fish_use_subcommand -a css -d 'the stylesheet of the pages, for sites without the plugin'
