@@ -131,6 +131,14 @@ def _taken_by_the_chain_before(w: Working, steps: Steps, skip: int, index: int, 
     return isinstance(before, syntax.Chain) and not before.turning and w.value(before.number) == number
 
 
+def opening_here(w: Working) -> int:
+    """The chains over the opening that lies next: "sc in each ch across the gap"; 0 where there is none."""
+    if not w.marks:
+        return 0
+    at = w.total - w.left
+    return next((length for place, length, kind in w.marks if kind == OPENING and place + length >= at), 0)
+
+
 def turn(w: Working, step: syntax.Turn, steps: Steps, index: int) -> None:
     """In rounds a turn before the end leaves the rest; in rows only "to last N ... turn" does."""
     w.turned = True
@@ -165,7 +173,13 @@ def leave_rest(w: Working) -> None:
 
 
 def leave(w: Working, step: syntax.Leave, steps: Steps, index: int) -> None:
-    """"leave rem 6 sts unworked": so many wait."""
+    """"leave rem 6 sts unworked": so many wait; "work on these 20 sts only": all but so many."""
+    if step.only is not None:
+        others = w.left - w.value(step.only)
+        w.leaving = True
+        w.waits += max(others, 0)
+        w.left -= max(others, 0)
+        return
     if step.number is None:
         leave_rest(w)
         return

@@ -14,11 +14,12 @@ from .report import Reporter, label_span
 from .working import LARGEST_NUMBER
 
 _REJOIN = re.compile(
-    r"\b(?:re-?join|attach|fasten(?:ing)? on|other side|second side|left\b|right\b"
+    r"\b(?:re-?join|attach|fasten(?:ing)? on|return(?:ing)? to|other side|second side|left\b|right\b|standing\b"
     r"|join(?:ing)? (?:in )?(?:the |new |your )*(?:yarn|thread|wool|colou?r)\b)",
     re.IGNORECASE,
 )
 # At the start "join" takes up the yarn ("Join with sl st in any st"); at the end it only closes the round.
+_TAKES_UP = re.compile(r"\s*(?:re-?)?(?:join|attach)", re.IGNORECASE)
 _JOINS_FIRST = re.compile(r"[\s:,.]*(?:with [^,]{1,20}, ?)?join", re.IGNORECASE)
 
 
@@ -29,6 +30,8 @@ def rejoins(line: syntax.RoundLine) -> bool:
     if any(isinstance(step, syntax.Aside) and step.reference is not None for step in line.steps or ()):
         return True  # pieces held together
     words = line.statement.words
+    if any(isinstance(step, syntax.ColorChange) and _TAKES_UP.match(words, step.start) for step in line.steps or ()):
+        return True  # "join blue"
     return bool(_REJOIN.search(words) or _JOINS_FIRST.match(words, line.body[0] if line.label is not None else 0))
 
 

@@ -86,6 +86,8 @@ class PieceWalk:
                 self.state = replace(self.state, color=step.color or step.name)
             elif isinstance(step, syntax.Chain) and not bridges(line):
                 self.state = replace(self.state, pending=step)
+            elif isinstance(step, syntax.Leave) and step.only is not None:
+                self._divide(step.only)
             elif isinstance(step, syntax.Join):
                 self.fastened = False
                 self.loops = joined_loops(line)
@@ -98,6 +100,15 @@ class PieceWalk:
             isinstance(step, syntax.Aside) and step.kind == "fasten-off" for step in line.steps or ()
         ):
             self.fastened = False
+
+    def _divide(self, only: syntax.Number) -> None:
+        """"Divide for armholes: work on these 20 sts only": the others wait."""
+        edge = self.state.edge
+        values = only.values
+        number = values[self.shared.size if self.shared.size < len(values) else 0] or 0
+        if edge is not None and edge.kind == "stitches" and 0 < number < edge.stitches:
+            others = edge.stitches - number
+            self.state = replace(self.state, edge=replace(edge, stitches=number, waiting=edge.waiting + others, marks=()))
 
     def _unread(self, line: syntax.RoundLine) -> None:
         """A line that could not be read: its stated count is taken, else the edge is unknown."""

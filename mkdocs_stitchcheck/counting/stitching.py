@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..language import syntax
 from ..language.vocabulary import stitches
+from .chains import opening_here
 from .in_order import begin_in, next_space, take_all, take_space, turn_to
 from .joining import along_the_bridge, attach, place_of_piece, through_both
 from .places import is_space
@@ -110,6 +111,8 @@ def taken(w: Working, place: syntax.Place, steps: Steps, index: int) -> int:
     kind = place.kind
     if w.bridge and kind == "rest" and place.noun == "chain" and place.number is None:
         return along_the_bridge(w, w.bridge)
+    if kind == "rest" and place.noun == "chain" and place.number is None and (gap := opening_here(w)):
+        return gap
     if kind in ("rest", "to_last", "loops"):
         if place.number is not None and kind != "to_last":
             return w.value(place.number)

@@ -383,9 +383,47 @@ def _relative(cursor: Cursor) -> Reference | None:
     return None
 
 
+_REST_LEFT = Phrases((
+    "rest left unworked", "the rest left unworked", "rest is left unworked", "the rest is left unworked", "rest unworked",
+    "remaining sts left unworked", "remaining sts are left unworked", "rest of sts left unworked", "rem sts left unworked",
+    "rest of the sts left unworked", "remaining stitches left unworked", "rest of round left unworked", "rest of row left unworked",
+))  # fmt: skip
+
+
+def _only_these(cursor: Cursor) -> list[Step] | None:
+    """"work on these 20 sts only": the others wait."""
+    start = cursor.start
+    if not cursor.accept("work", "working", "continue", "continuing") or not (cursor.accept("on", "over", "across") or cursor.accept("working") and cursor.accept("on", "over")):
+        return None
+    only = cursor.accept("only", "just")
+    cursor.accept("these", "those", "the", "this")
+    cursor.accept("first", "next", "last")
+    number = cursor.number()
+    if number is None or not cursor.accept("st", "sts", "stitches", "stitch", "sc", "dc", "hdc"):
+        return None
+    if not (cursor.accept("only", "alone", "for now") or only):
+        return None
+    return [Leave(start, cursor.end, None, number)]
+
+
+def _fewer_each_row(cursor: Cursor) -> list[Step] | None:
+    """"work 1 st less each row": so many stay at the end of every row."""
+    start = cursor.start
+    cursor.accept("work", "working", "doing")
+    number = cursor.number()
+    if number is None:
+        return None
+    cursor.accept("st", "sts", "stitch", "stitches")
+    if not cursor.accept("less", "fewer") or not cursor.phrase(("each row", "every row", "in each row", "in every row", "each time", "on each row", "each rnd", "each round")):
+        return None
+    return [Leave(start, cursor.end, number)]
+
+
 def _leave(cursor: Cursor) -> list[Step] | None:
     """leave = "leave" ["rem" | "last"] [N] noun ["unworked"] | "leaving the rest unworked"; a tail is no stitch."""
     start = cursor.start
+    if cursor.phrase(_REST_LEFT):
+        return [Leave(start, cursor.end)]
     if not cursor.accept("leave", "leaving"):
         return None
     words = [token.text for token in cursor.tokens[cursor.at : _clause_end(cursor)]]
@@ -567,7 +605,9 @@ _READERS = FirstWords(
     (_turn, TURN_WORDS),
     (_color, None),  # any word may be a colour's
     (_again, _AGAIN.index),
-    (_leave, ("leave", "leaving")),
+    (_leave, ("leave", "leaving", *_REST_LEFT.index)),
+    (_only_these, ("work", "working", "continue", "continuing")),
+    (_fewer_each_row, ("work", "working", "doing")),
     (_join, _JOINS.index),
     (_even, _EVEN.index),
     (_loops, LOOP_STARTS),

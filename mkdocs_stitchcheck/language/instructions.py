@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from ..source import Statement
 from .cursor import Context, Cursor, Unreadable
@@ -21,6 +22,7 @@ from .syntax import (
     ColorChange,
     Group,
     Join,
+    Leave,
     Loops,
     More,
     Number,
@@ -122,6 +124,15 @@ def _tail_before_doings(cursor: Cursor) -> tuple[Tail, int | None]:
     tail = find_tail(cursor)
     if tail.counts:
         return tail, None
+    closing = cursor.tokens[cursor.stop - 1] if cursor.stop > cursor.at else None
+    if closing is not None and closing.text == ")" and closing.mate > cursor.at:
+        # "4 dec = 4 sc (rest left unworked)"
+        inside = Cursor(cursor.statement, cursor.tokens, cursor.context, closing.mate + 1, cursor.stop - 1)
+        left = read_doing(inside) if inside.peek() in ("rest", "rem", "remaining", "the", "leave", "leaving") else None
+        if left and inside.done and isinstance(left[0], Leave):
+            before = find_tail(Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at, closing.mate))
+            if before.counts:
+                return before, closing.mate + 1
     stops = [i for i in range(cursor.at, cursor.stop - 1) if cursor.tokens[i].text == "."][-3:]
     for index in reversed(stops):
         probe = Cursor(cursor.statement, cursor.tokens, cursor.context, index + 1, cursor.stop)
@@ -418,6 +429,7 @@ def _finish(steps: list[Step], tail: Tail) -> list[Step]:
     _whole_round(steps, tail)
     _ring_for_all(steps)
     _through_held(steps)
+    _keep_back(steps)
     if any(isinstance(step, Spread) or isinstance(step, Repeat) and step.mark == "every" for step in steps):
         steps = [s for s in steps if not (isinstance(s, Work) and s.place is not None and s.place.kind == "rest")]
     _mark_turning(steps)
@@ -441,6 +453,15 @@ def _through_held(steps: Sequence[Step], held: Reference | None = None) -> None:
             step.place.reference = held
             if not held.piece.lower().endswith("s"):
                 step.place.kind = "piece"  # one piece held against the one at hand
+
+
+def _keep_back(steps: list[Step]) -> None:
+    """"sc across, work 1 st less each row": the stitches that stay are not among those worked across."""
+    for before, step in pairwise(steps):
+        if isinstance(step, Leave) and step.number is not None and isinstance(before, Work):
+            place = before.place
+            if place is not None and place.kind == "rest" and place.number is None and place.layers == 1:
+                place.kind, place.number = "to_last", step.number
 
 
 def _whole_round(steps: list[Step], tail: Tail) -> None:

@@ -36,7 +36,7 @@ _ROUND_END = Phrases((
     "all the way", "to side edge", "along the row", "along the round", "over the whole round", "around entire round",
     "until end of the round", "until end of the row", "to end of chain", "to end of ch", "to the end of the chain",
     "around both sides of the chain", "around both sides of the ch", "around both sides", "around both sides of ch",
-    "across the gap", "over the gap", "along the ch", "to the end of the ch", "to end of the chain",
+    "along the ch", "to the end of the ch", "to end of the chain",
 ))  # fmt: skip
 _TO_LAST = Phrases(("to last", "to the last", "until last", "until the last", "up to last", "up to the last", "to within last", "till last", "till the last", "to within the last"))
 _LAYERS = Phrases((
@@ -44,6 +44,7 @@ _LAYERS = Phrases((
     "across both layers", "through both edges", "through two layers", "through both pieces", "through both stitches",
     "through both thicknesses", "through the layers", "through 2 layers", "over both layers", "together through both layers",
 ))  # fmt: skip
+_GAPS = ("gap", "opening", "buttonhole", "thumbhole", "armhole", "hole", "slit")
 _ROUND_WORDS_END = ("around", "across")
 _PREPOSITIONS = ("in", "into", "on", "onto", "over", "across", "through", "thru", "along", "to", "around", "from", "between", "at", "of")
 # Every word with which a place begins; a number begins one only where it is an ordinal.
@@ -90,8 +91,20 @@ def round_end(cursor: Cursor) -> bool:
     if cursor.peek() == "along" and cursor.peek(1) in ("the", "ch") and _joins_pieces(cursor):
         return False  # the bridge between two legs
     if cursor.peek() == "across" and cursor.peek(1) in ("next", "both", "the"):
-        return cursor.phrase(("across the row", "across the round")) is not None
-    return cursor.phrase(_ROUND_END) is not None
+        return _over_gap(cursor) or cursor.phrase(("across the row", "across the round")) is not None
+    return cursor.phrase(_ROUND_END) is not None or _over_gap(cursor)
+
+
+def _over_gap(cursor: Cursor) -> bool:
+    """"across the gap", "over the buttonhole": the chains of an opening."""
+    at = cursor.at
+    if cursor.accept("across", "over", "along", "of", "at") and (cursor.accept("the") or True):
+        if cursor.accept(*_GAPS):
+            return True
+        if cursor.accept("thumb", "arm", "button", "leg", "ear") and cursor.accept("hole", "opening", "gap"):
+            return True
+    cursor.at = at
+    return False
 
 
 def _post_or_piece(cursor: Cursor) -> bool:

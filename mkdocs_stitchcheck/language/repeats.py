@@ -8,7 +8,7 @@ from collections.abc import Callable
 from .cursor import Cursor, Unreadable
 from .multipliers import MARKS, REPEAT_WORDS, Extent, read_extent
 from .places import loop_here
-from .syntax import Aside, Chain, ColorChange, Group, Join, Loops, Number, Repeat, Step, Work
+from .syntax import Aside, Chain, ColorChange, Group, Join, Leave, Loops, Number, Repeat, Step, Work
 from .tokens import NESTING_LIMIT, OPENING
 from .vocabulary import stitches
 
@@ -67,6 +67,8 @@ def read_bracket(cursor: Cursor, before: list[Step], read_steps: Reader) -> list
     body, remark = _body(cursor, inside, read_steps, first, stop)
     if remark is not None:
         return [remark]
+    if body and all(isinstance(step, Leave) for step in body):
+        return list(body)  # "turn (rest left unworked)"
     if attached and mate == stop and _says_increase(before[-1], body):
         return [Aside(opening.start, cursor.end, "remark")]
     if attached and mate == stop and _is_gloss(before[-1], body):

@@ -9,6 +9,7 @@ from .cursor import Cursor, Phrases, Unreadable
 from .multipliers import MARKS, read_times
 from .near import all_nearest, distance
 from .places import loop_here, piece_here, read_first, read_place
+from .references import read_reference
 from .repeats import Reader, color_key
 from .syntax import (
     Aside,
@@ -143,6 +144,9 @@ def _plain(cursor: Cursor, start: int, at: int, number: Number) -> list[Step] | 
     """"24" or "24 sts" as a whole step, "6 in magic circle": plain stitches whose name is left out."""
     stitch = vocabulary.stitches()["sc"]
     noun = cursor.peek() in ("st", "sts", "stitches")
+    if noun and cursor.peek(1) in ("less", "fewer"):
+        cursor.at = at
+        return None
     if noun and cursor.peek(1) not in _APART:
         cursor.at += 1
     elif cursor.peek() in ("in", "into") or (noun and cursor.peek(1) not in _APART):
@@ -670,13 +674,22 @@ def _skip(cursor: Cursor, start: int, stitch: Stitch, number: Number | None) -> 
                 cursor.at += matched[1]
             cursor.accept(*NOUNS)
             cursor.accept("sts", "st")
+            _from_end(cursor)
             return _skip_counts(cursor, Work(start, cursor.end, stitch, number))
         cursor.at -= 2 if not ordinal.word else 1
     place = read_first(cursor) or read_place(cursor)
     if place is None:
         cursor.accept("the", "a", "this")
         cursor.accept(*NOUNS)
+    _from_end(cursor)
     return [Work(start, cursor.end, stitch, number, place)]
+
+
+def _from_end(cursor: Cursor) -> None:
+    """"Sk next 6 sts from end of row 2": counted from where that row stopped."""
+    at = cursor.at
+    if not (cursor.accept("from", "after") and (cursor.accept("the") or True) and cursor.accept("end", "last") and (cursor.phrase(("st of", "of")) and read_reference(cursor) is not None)):
+        cursor.at = at
 
 
 def _skip_counts(cursor: Cursor, work: Work) -> list[Step]:
@@ -704,7 +717,7 @@ def _slip_join(cursor: Cursor, start: int, number: Number | None) -> list[Step] 
         return [Join(start, cursor.end, None, leg)]
     cursor.accept("the", "of")
     if cursor.phrase(("centre back", "center back", "centre front", "center front", "opposite side", "the opposite side", "other side", "back", "side")):
-        return [Aside(start, cursor.end, "remark")]
+        return [More(start, cursor.end, ())]  # they move the start of the round
     word = cursor.peek()
     target = word in _JOIN_TARGETS[:-1] or (word == "1" and cursor.peek(1) == "st") or (word == "3" and cursor.peek(1) == "rd" and cursor.peek(2) in ("ch", "chain"))
     joins = cursor.tokens[cursor.at - 1].text == "top" or target

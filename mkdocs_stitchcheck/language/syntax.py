@@ -159,9 +159,13 @@ class Repeat(Step):
 
 @dataclass(eq=False, slots=True)
 class Leave(Step):
-    """Stitches that stay: "leave rem 6 sts unworked", "leave last 2" (``number`` None: all the rest)."""
+    """Stitches that stay: "leave rem 6 sts unworked", "leave last 2" (``number`` None: all the rest).
+
+    ``only`` says how many are worked instead: "work on these 20 sts only".
+    """
 
     number: Number | None = None
+    only: Number | None = None
 
 
 @dataclass(eq=False, slots=True)

@@ -111,6 +111,10 @@ DOINGS: dict[str, str] = {
     "use": "remark", "cover": "sew", "place": "sew", "arrange": "sew", "thread": "yarn", "brush": "remark",
     "secure with": "remark", "wire": "sew", "roll": "remark", "finish": "remark", "adjust": "remark", "tug": "remark",
     "with right side": "remark", "with wrong side": "remark", "right side": "remark", "wrong side": "remark",
+    "return to": "remark", "go back to": "remark", "divide for": "remark", "split for": "remark", "divide": "remark",
+    "buttonhole": "remark", "button hole": "remark", "thumbhole": "remark", "thumb hole": "remark", "armhole": "remark",
+    "opening": "remark", "for buttonhole": "remark", "for the buttonhole": "remark", "for the opening": "remark",
+    "for thumb": "remark", "for the thumb": "remark", "for armhole": "remark", "for the armhole": "remark",
     "rs": "remark", "ws": "remark", "with rs": "remark", "with ws": "remark", "to close": "close", "tail": "yarn",
     "for sewing": "remark", "facing": "remark", "loosely": "remark", "tightly": "remark", "firmly": "remark",
     "do not count": "remark", "to form": "remark", "to close the": "close",
@@ -122,7 +126,7 @@ STEP_STARTS = frozenset(
     for first in (key.split()[0] for key, kind in DOINGS.items() if kind != "remark")
     if first not in ("last", "each", "both", "in", "no", "the", "leave", "put", "to", "f", "tail", "marker", "finish")
 ) | frozenset(
-    ["leave", "leaving", "holding", "put", "finish", "turn", "join", "change", "switch", "rotate", "pull", "bring", "make", "hold", "block", "steam", "wash", "brush", "cross", "repeat", "rejoin", "reattach", "begin", "start", "continue", "work", "using", "with", "both", "lay", "slide", "tighten", "push", "remove", "shape", "roll", "let", "set", "use", "add", "cut", "now", "f/o", "don't", "do"]
+    ["leave", "leaving", "holding", "return", "divide", "split", "put", "finish", "turn", "join", "change", "switch", "rotate", "pull", "bring", "make", "hold", "block", "steam", "wash", "brush", "cross", "repeat", "rejoin", "reattach", "begin", "start", "continue", "work", "using", "with", "both", "lay", "slide", "tighten", "push", "remove", "shape", "roll", "let", "set", "use", "add", "cut", "now", "f/o", "don't", "do"]
 )
 
 TURN_WORDS = ("turn", "turning")
@@ -143,7 +147,6 @@ OTHER_SIDE = (
     "rotate to other side", "rotate to the other side", "rotate to work on the other side",
 )  # fmt: skip
 TRUST = {
-    "1 st less each row": "one stitch fewer in each row", "one st less each row": "one stitch fewer in each row",
     "as established": "as established", "in pattern": "in pattern", "in patt": "in pattern", "in pat": "in pattern",
     "in est pattern": "in pattern", "in established pattern": "in pattern", "until it measures": "until it measures",
     **{f"until {thing} {verb}": "until it measures" for thing in (
