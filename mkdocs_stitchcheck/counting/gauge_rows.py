@@ -7,13 +7,15 @@ from typing import TYPE_CHECKING
 from ..language import syntax
 from ..language.heights import of_any_stitch, real_height
 from ..language.units import SIZE
-from .places import consumes, flat
+from ..language.vocabulary import Stitch, stitches
+from .places import consumes, first_stitch, first_work, flat
 
 if TYPE_CHECKING:
     from .program import Program, Programs
 
 NO_GAUGE = "it is worked until it measures so much, and the gauge gives no rows"
 THERE_ALREADY = "by the gauge it measures as much before this already"
+_TOLD = (syntax.Shaping, syntax.Until)
 _NO_HEIGHT = ("chain", "slip", "skip", "picot")
 
 
@@ -23,6 +25,7 @@ class Heights:
     def __init__(self, programs: Programs) -> None:
         self.programs = programs
         self.places: dict[int, dict[int, int]] = {}  # piece -> line -> its place
+        self.plain: dict[int, list[Stitch]] = {}  # piece -> the stitch before each of its lines
         self.reached: dict[tuple[int, int], tuple[int, float, int]] = {}  # piece, size -> lines passed, height, rows
 
     def rows_until(
@@ -55,6 +58,18 @@ class Heights:
         if id(piece) not in self.places:
             self.places[id(piece)] = {id(other): place for place, other in enumerate(piece.lines)}
         return self.places[id(piece)].get(id(line), 0)
+
+    def stitch_before(self, line: syntax.RoundLine, piece: syntax.Piece) -> Stitch:
+        """The plain stitch that the piece was last worked in before *line*; "work even" itself says none."""
+        if id(piece) not in self.plain:
+            last = stitches()["sc"]
+            found = self.plain[id(piece)] = []
+            for other in piece.lines:
+                found.append(last)
+                if isinstance(other, syntax.RoundLine) and other.steps and not any(isinstance(s, _TOLD) for s in other.steps):
+                    stitch = first_stitch(first_work(other.steps))
+                    last = stitch if stitch is not None and stitch.kind == "plain" else last
+        return self.plain[id(piece)][self.place(line, piece)]
 
     def _sc_row(self, steps: tuple[syntax.Step, ...]) -> float | None:
         """The height of a row of sc in cm."""

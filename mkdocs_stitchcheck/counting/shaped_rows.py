@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 from ..language import syntax
-from ..language.vocabulary import Stitch, decrease, increase, stitches
+from ..language.vocabulary import Stitch, decrease, increase
 from .gauge_rows import row_height
 from .places import first_stitch, first_work
 from .program import Block, Program, Programs, Segment, Steps, cycled
-
-_TOLD = (syntax.Shaping, syntax.Until)  # "work even until ..." is in the stitch before it
 
 
 def shaped(programs: Programs, shaping: syntax.Shaping, line: syntax.RoundLine, piece: syntax.Piece, size: int, count: int) -> Program:
     """The rows of "dec 1 st at each end of every 4th row 5 times"; more of *count* rows are worked even."""
     others = tuple(step for step in line.steps or () if step is not shaping)
-    base = first_stitch(first_work(others)) or _stitch_before(programs, line, piece)
+    base = first_stitch(first_work(others)) or programs.heights.stitch_before(line, piece)
     whole = syntax.Work(shaping.start, shaping.end, base, None, syntax.Place(shaping.start, shaping.end, "rest"))
     plain: Steps = others if first_work(others) is not None else (*others, whole)
     row: Steps = (*(step for step in others if not isinstance(step, syntax.Work)), _row(shaping, base))
@@ -45,17 +43,6 @@ def _row(shaping: syntax.Shaping, base: Stitch) -> syntax.Spread:
     return syntax.Spread(shaping.start, shaping.end, number, stitch)
 
 
-def _stitch_before(programs: Programs, line: syntax.RoundLine, piece: syntax.Piece) -> Stitch:
-    """The plain stitch that the piece was last worked in."""
-    for place in range(programs.heights.place(line, piece) - 1, -1, -1):
-        other = piece.lines[place]
-        if isinstance(other, syntax.RoundLine) and other.steps and not any(isinstance(s, _TOLD) for s in other.steps):
-            stitch = first_stitch(first_work(other.steps))
-            if stitch is not None and stitch.kind == "plain":
-                return stitch
-    return stitches()["sc"]
-
-
 def until(programs: Programs, step: syntax.Until, once: Program, line: syntax.RoundLine, piece: syntax.Piece, size: int) -> Program:
     """*once* worked over and over until the measure is reached; on trust where that is not known."""
     if once.trouble or not once.rounds:
@@ -63,7 +50,7 @@ def until(programs: Programs, step: syntax.Until, once: Program, line: syntax.Ro
     steps = tuple(s for block in once.blocks for segment in block.segments for s in segment.steps)
     even = any(isinstance(s, syntax.Work) and s.end > s.start and s.stitch.key == "sc" for s in line.steps or ())
     if even and row_height(steps) == 1.0 and _worked_even(line):
-        stitch = _stitch_before(programs, line, piece)
+        stitch = programs.heights.stitch_before(line, piece)
         steps = tuple(_as(s, stitch) for s in steps)
         once = Program([Block([Segment(steps, 1)])])
     rows = programs.heights.rows_until(step, steps, line, piece, size)
