@@ -25,10 +25,13 @@ def rounds_of(label: syntax.RoundLabel | None) -> Iterator[int]:
     """The numbers that a line covers, in order; only the first where there are too many to list."""
     if label is None or not label.numbers:
         return
-    if sum(last - first + 1 for first, last in label.numbers) > MOST_BOXES:
-        yield label.numbers[0][0]
+    numbers = label.numbers
+    if len(numbers) == 1 and len(label.written) > 1:  # "Rnds 6-18 (22, 26)": as far as the largest size goes
+        numbers = ((numbers[0][0], max(numbers[0][1], *(last or 0 for last in label.written[-1].values))),)
+    if sum(last - first + 1 for first, last in numbers) > MOST_BOXES:
+        yield numbers[0][0]
         return
-    for first, last in label.numbers:
+    for first, last in numbers:
         yield from range(first, last + 1)
 
 

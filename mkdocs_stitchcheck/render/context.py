@@ -22,6 +22,7 @@ class Context:
     addresses: Addresses
     show_findings: bool = False
     print: bool = False
+    shared: bool = False  # a page that several posts share: a size chosen there would be every post's
     large: bool = False
     lines: dict[int, RoundResult] = field(default_factory=dict)
     pieces: dict[int, PieceResult] = field(default_factory=dict)

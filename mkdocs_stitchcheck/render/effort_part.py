@@ -5,6 +5,7 @@ from __future__ import annotations
 from ..estimates.effort import PACE, Effort, effort, time_text
 from ..estimates.level import Level, project_level
 from ..results import PatternResult
+from .by_size import each_size
 from .context import Context
 from .html import Html, el, lines
 from .materials import part_title
@@ -17,12 +18,36 @@ def effort_part(pattern: PatternResult, ctx: Context) -> Html | None:
     if time is None or level is None:
         return None
     slow, quick = sorted(pace) if isinstance(pace, tuple) else (pace, pace)
-    rows = [_row("Time", _time(time, slow, quick)), *_level_rows(level)]
+    said: Html | str = _time(time, slow, quick)
+    if len(pattern.syntax.header.sizes) > 1:
+        said = each_size(pattern, lambda place: _time_in(pattern, pace, slow, quick, place))
+    rows = [_row("Time", said), *_level_rows(level)]
     title = part_title("Time and skills", ctx)
     return el("div", lines("", title, el("dl", lines("", rows, ""), class_="sc-list"), ""), class_="sc-part sc-effort")
 
 
-def _row(label: str, words: str) -> Html:
+def time_part(pattern: PatternResult, ctx: Context) -> Html | None:
+    """The time alone, for the sheet; None where no stitches are known."""
+    pace = ctx.options.pace or PACE
+    slow, quick = sorted(pace) if isinstance(pace, tuple) else (pace, pace)
+    if effort(pattern, pace) is None:
+        return None
+    if len(pattern.syntax.header.sizes) > 1:
+        said: Html | str = each_size(pattern, lambda place: _time_in(pattern, pace, slow, quick, place))
+    else:
+        said = _time_in(pattern, pace, slow, quick, 0)
+    return el("div", lines("", part_title("Time", ctx), el("p", said), ""), class_="sc-part sc-time")
+
+
+def _time_in(
+    pattern: PatternResult, pace: tuple[float, float] | float, slow: float, quick: float, place: int
+) -> str:
+    """The time in the size with number *place*."""
+    time = effort(pattern, pace, place)
+    return _time(time, slow, quick) if time is not None else "no stitches are known."
+
+
+def _row(label: str, words: Html | str) -> Html:
     return el("div", el("dt", label), "\n", el("dd", words))
 
 

@@ -8,6 +8,7 @@ from ..estimates.rounding import SMALL_GRAMS, written
 from ..estimates.yarn import ColorYarn, yarn_table
 from ..language import syntax
 from ..results import PatternResult
+from .by_size import sized
 from .caution import materials_caution, needs_caution
 from .colors import swatch
 from .context import Context
@@ -63,14 +64,14 @@ def shown_elsewhere(line: syntax.HeaderLine) -> bool:
     return line.key in _ELSEWHERE or is_color(line)
 
 
-def _color(color: syntax.Color, ctx: Context, needed: Mapping[str, ColorYarn]) -> Html:
+def _color(color: syntax.Color, ctx: Context, needed: Mapping[str, ColorYarn], sizes: int = 1) -> Html:
     name = color.name or color.key
     letter = el("strong", el("bdi", color.key)) if color.key.lower() != name.lower() else None
     shade = f", shade {clean(color.shade)}" if color.shade else ""
     amount = f", {amount_words(color)}" if amount_words(color) else ""
     patch = None if ctx.print else swatch(color)
     computed = None if ctx.print or color.key not in needed else _computed(needed[color.key])
-    text = el("span", letter, " " if letter else None, el("bdi", name), shade, amount, computed)
+    text = el("span", letter, " " if letter else None, el("bdi", name), shade, sized(amount, sizes), computed)
     return el("li", patch, text, class_="sc-color")
 
 
@@ -100,17 +101,17 @@ def amount_words(color: syntax.Color) -> str:
 
 
 def _colors(header: syntax.Header, yarn: int | None, ctx: Context, needed: Mapping[str, ColorYarn]) -> Html | None:
-    rows = [_color(color, ctx, needed) for color in header.colors.values() if color.yarn == yarn]
+    rows = [_color(color, ctx, needed, len(header.sizes)) for color in header.colors.values() if color.yarn == yarn]
     return el("ul", lines("", rows, ""), class_="sc-palette") if rows else None
 
 
 def _value(line: syntax.HeaderLine, header: syntax.Header) -> Html:
-    return el("span", with_conversion(line, header), dir="auto")
+    return el("span", sized(with_conversion(line, header), len(header.sizes)), dir="auto")
 
 
 def _yarn_rows(pattern: PatternResult, ctx: Context) -> Iterator[Html]:
     header = pattern.syntax.header
-    needed = {need.color: need for need in yarn_table(pattern).colors} if header.colors and not ctx.print else {}
+    needed = {need.color: need for need in yarn_table(pattern).colors} if header.colors and len(header.sizes) < 2 and not ctx.print else {}
     yarn_lines = [line for line in header.lines if line.key == "yarn"]
     for index, line in enumerate(yarn_lines):
         yield _row("Yarn", join(_value(line, header), _colors(header, index, ctx, needed)))

@@ -9,6 +9,7 @@ from ..language import syntax
 from ..results import FileResult, PatternResult
 from .abbreviations import abbreviations
 from .addresses import Addresses
+from .by_size import choice, scope_class
 from .checked import checked_mark, writers_summary
 from .context import Context
 from .effort_part import effort_part
@@ -50,14 +51,20 @@ def render_block(
 
     *prefix* keeps the ids of posts apart that share a page. With *show_findings* each finding stands at its round.
     """
-    ctx = Context(file, options or PageOptions(), Addresses(file, prefix), show_findings)
+    ctx = Context(file, options or PageOptions(), Addresses(file, prefix), show_findings, shared=bool(prefix))
     numbers = {line.number for line in block.lines}
-    parts = [_pattern_part(ctx, pattern, numbers, block) for pattern in file.patterns]
+    parts = [_scoped(_pattern_part(ctx, pattern, numbers, block), file, pattern) for pattern in file.patterns]
     left = ctx.take_findings(block.opening.line, max(block.end_line, *numbers) if numbers else block.end_line)
     body = lines(findings_box(left, file.path), *parts)
     if not body:
         return ""
     return el("div", "\n", body, "\n", class_="stitchcheck").text
+
+
+def _scoped(part: Html | None, file: FileResult, pattern: PatternResult) -> Html | None:
+    """A pattern's part with the class by which a chosen size reaches it."""
+    scope = scope_class(file.patterns, pattern)
+    return el("div", "\n", part, "\n", class_=scope) if part and scope else part
 
 
 def _pattern_part(ctx: Context, pattern: PatternResult, numbers: set[int], block: Block) -> Html | None:
@@ -165,6 +172,7 @@ def _head(ctx: Context, pattern: PatternResult, said: str) -> Html:
         parts.append(writers_summary(pattern))
     parts.append(_sheets(ctx, pattern))
     parts.append(about(pattern, ctx))
+    parts.append(None if ctx.shared else choice(pattern, ctx.addresses))
     address = ctx.addresses.pattern(pattern.syntax)
     return el("div", lines("", parts, ""), class_="sc-head", id=address)
 

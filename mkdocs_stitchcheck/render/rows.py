@@ -9,36 +9,43 @@ from __future__ import annotations
 from ..language import syntax
 from ..results import PatternResult, RoundResult
 from .addresses import rounds_of
+from .by_size import by_gauge, classes_of, count_columns, is_until, size_class, size_titles, sized, sizes_with
 from .caution import step_caution, step_kind
 from .colors import chips
 from .context import Context
 from .findings_box import findings_box
-from .html import Html, el, join, lines, safe_address
+from .html import Child, Html, el, join, lines, safe_address
 from .materials import is_color, shown_elsewhere
 from .spoken import repeats_in_words
-from .words import clean, instruction, label_text, note, sizes, stated_text, step_text
+from .words import clean, instruction, label_said, label_text, note, sizes, stated_in, stated_text, step_text
 
 _MOST_COPIES = 4  # beyond these a maker keeps count in another way
 _GROUP = 5
 
 
-def column_titles(kinds: set[str]) -> list[tuple[str, str, int]]:
-    """(title, kind, columns) of each title above lines with labels of these *kinds*; steps alone need but two."""
+def column_titles(kinds: set[str], counts: int = 1) -> list[tuple[str, str, int]]:
+    """(title, kind, columns) of each title above lines with labels of these *kinds*; steps alone need but two.
+
+    *counts* are the columns of counts; where there is one a size, their titles are the sizes' (see ``by_size``).
+    """
     if not kinds:
-        return [("What to do", "words", 3), ("Done", "tick", 1)]
+        return [("What to do", "words", 2 + counts), ("Done", "tick", 1)]
     first = "Row" if kinds == {"row"} else "Rnd"
     return [(first, "rnd", 1), ("What to do", "words", 1), ("Stitches", "count", 1), ("Done", "tick", 1)]
 
 
-def header_row(kinds: set[str]) -> Html:
+def header_row(kinds: set[str], pattern: PatternResult) -> Html:
     """The head of the table."""
-    cells = [
-        el(
+    cells: list[Html] = []
+    counts = count_columns(pattern)
+    for title, kind, columns in column_titles(kinds, counts):
+        if kind == "count" and counts > 1:
+            cells += size_titles(pattern, role="columnheader")
+            continue
+        cells.append(el(
             "th", title, scope="col", role="columnheader", class_=f"sc-{kind}",
             colspan=columns if columns > 1 else None, align="right" if kind == "count" else None,
-        )
-        for title, kind, columns in column_titles(kinds)
-    ]
+        ))  # fmt: skip
     return el("tr", lines("", cells, ""), role="row")
 
 
@@ -66,7 +73,9 @@ def _box_group(ctx: Context, line: syntax.Line, copy: int | None) -> list[Html]:
         assert isinstance(line, syntax.RoundLine)
         # The row itself bears the first round's address; the first copy's boxes bear those of the others.
         address = ctx.addresses.round(line, n) if place and copy in (None, 1) else None
-        boxes.append(_one_box(ctx, f"{word} {n} done{suffix}", address))
+        box = _one_box(ctx, f"{word} {n} done{suffix}", address)
+        sizes = sizes_with(label, n)
+        boxes.append(el("span", box, class_=size_class(sizes)) if sizes else box)
     if len(boxes) == 1:
         return boxes
     return [el("span", boxes[i : i + _GROUP], class_="sc-five") for i in range(0, len(boxes), _GROUP)]
@@ -89,6 +98,19 @@ def round_words(line: syntax.RoundLine) -> str:
     return "Not written yet." if line.not_written else instruction(line) or "Not written yet."
 
 
+def round_said(line: syntax.RoundLine, pattern: PatternResult, result: RoundResult | None) -> Html | str:
+    """What to do in a round, with its sizes told apart, and about how many rows a length is."""
+    names = pattern.syntax.header.sizes
+    if line.only is None and len(names) < 2 and not is_until(line):
+        return round_words(line)
+    only = None
+    if line.only is not None:
+        known = [names[place] for place in sorted(line.only) if place < len(names)]
+        words = f"Size{'' if len(known) == 1 else 's'} {' and '.join(known)} only: " if known else ""
+        only = el("span", words, class_="sc-all") if words else None
+    return join(only, sized(round_words(line), len(names)), by_gauge(line, result, len(names)))
+
+
 def count_cell(line: syntax.RoundLine, result: RoundResult | None) -> tuple[str, bool]:
     """The count that readers see, and whether it was worked out here: then it stands in square brackets."""
     stated = stated_text(line, result)
@@ -96,6 +118,28 @@ def count_cell(line: syntax.RoundLine, result: RoundResult | None) -> tuple[str,
         return stated, False
     made = sizes(result.makes)
     return (f"[{made}]", True) if made and result.status in ("counted", "checked") else ("", False)
+
+
+def count_cells(
+    line: syntax.RoundLine, result: RoundResult | None, pattern: PatternResult
+) -> list[tuple[str | Html, bool, str | None]]:
+    """(count, whether it was worked out here, classes of its sizes) for each column of counts."""
+    columns, names = count_columns(pattern), pattern.syntax.header.sizes
+    if columns == 1:
+        count, computed = count_cell(line, result)
+        return [(sized(count, len(names)), computed, None)]
+    return [(*_count_in(line, result, len(names), place), size_class((place,))) for place in range(columns)]
+
+
+def _count_in(line: syntax.RoundLine, result: RoundResult | None, sizes: int, place: int) -> tuple[str, bool]:
+    """The count in one size; a dash where it does not work the line."""
+    if classes_of(result, line, sizes) is not None and not (result is None or result.works_in(place)):
+        return "–", False
+    if not line.stated:
+        made = result.makes[place] if result is not None and place < len(result.makes) else None
+        known = made is not None and result is not None and result.status in ("counted", "checked")
+        return (f"[{made}]", True) if known and not line.not_written else ("", False)
+    return stated_in(line, result, sizes, place), False
 
 
 def _colors(line: syntax.RoundLine, result: RoundResult | None, color: str | None, pattern: PatternResult) -> Html | None:
@@ -134,24 +178,34 @@ def round_row(
     """A round or row, with what is said at it."""
     result = ctx.result(line)
     ticks, many = boxes(ctx, piece, line)
-    count, computed = count_cell(line, result)
-    words = round_words(line)
+    words = round_said(line, pattern, result)
     extras = [_colors(line, result, color, pattern), _moment(line, pattern, ctx), spoken_words(line, pattern, ctx)]
     caution = line_caution(ctx, pattern, line)
     first = next(rounds_of(line.label), None)
-    cells = [
-        el("th", label_text(line), scope="row", role="rowheader", class_="sc-rnd", dir="auto"),
+    cells: list[Child] = [
+        el("th", label_said(line, pattern), scope="row", role="rowheader", class_="sc-rnd", dir="auto"),
         _cell(words, [[" ", extra] for extra in (*extras, caution) if extra], kind="words", dir="auto"),
-        _cell(count, kind="count sc-computed" if computed else "count", align="right"),
+        count_tds(line, result, pattern),
         _cell(ticks, kind="tick"),
     ]
+    only = classes_of(result, line, len(pattern.syntax.header.sizes))
     return el(
         "tr",
         lines("", cells, ""),
         role="row",
-        class_="sc-many" if many else None,
+        class_=" ".join(part for part in ("sc-many" if many else None, only) if part) or None,
         id=None if first is None or ctx.print else ctx.addresses.round(line, first),
     )
+
+
+def count_tds(line: syntax.RoundLine, result: RoundResult | None, pattern: PatternResult) -> list[Html]:
+    """The cells of a line's counts, one a size; each bears its size's name for narrow pages, which have no columns."""
+    names = pattern.syntax.header.sizes
+    cells = []
+    for place, (count, computed, belongs) in enumerate(count_cells(line, result, pattern)):
+        kind = " ".join(part for part in ("count", "sc-computed" if computed else "", belongs) if part)
+        cells.append(_cell(count, kind=kind, align="right", data_size=names[place] if belongs else None))
+    return cells
 
 
 def line_caution(ctx: Context, pattern: PatternResult, line: syntax.Line) -> Html | None:
@@ -164,21 +218,26 @@ def step_row(ctx: Context, pattern: PatternResult, piece: syntax.Piece, line: sy
     """A foundation or working step; a counted one shows its count."""
     result = ctx.result(line)
     ticks, many = boxes(ctx, piece, line)
-    count, words = "", step_text(line)
-    if isinstance(line, syntax.RoundLine) and line.stated:
-        count, words = stated_text(line, result), instruction(line)
+    words, names, counts = step_text(line), pattern.syntax.header.sizes, count_columns(pattern)
+    tail: list[Html] = []
+    only = None
+    if isinstance(line, syntax.RoundLine):
+        only = classes_of(result, line, len(names))
+        if stated_text(line, result):
+            tail, words = count_tds(line, result, pattern), instruction(line)
     caution = line_caution(ctx, pattern, line)
     said = _cell(
-        words, [" ", caution] if caution else None, kind="words", dir="auto", colspan=2 if count else 3
-    )
-    tail = _cell(count, kind="count", align="right") if count else None
-    kinds = "sc-step sc-many" if many else "sc-step"
+        sized(words, len(names)), [" ", caution] if caution else None, kind="words", dir="auto",
+        colspan=2 if tail else 2 + counts,
+    )  # fmt: skip
+    kinds = " ".join(part for part in ("sc-step", "sc-many" if many else None, only) if part)
     return el("tr", lines("", said, tail, _cell(ticks, kind="tick"), ""), role="row", class_=kinds)
 
 
-def note_row(words: str | Html, kind: str = "note") -> Html:
+def note_row(words: str | Html, pattern: PatternResult, kind: str = "note") -> Html:
     """A note for readers, or whatever else goes over the whole width."""
-    return el("tr", "\n", _cell(words, kind="words", colspan=4, dir="auto"), "\n", role="row", class_=f"sc-{kind}")
+    said = sized(words, len(pattern.syntax.header.sizes)) if isinstance(words, str) else words
+    return el("tr", "\n", _cell(said, kind="words", colspan=3 + count_columns(pattern), dir="auto"), "\n", role="row", class_=f"sc-{kind}")
 
 
 def line_rows(
@@ -191,19 +250,19 @@ def line_rows(
     elif line.kind in ("step", "foundation", "round"):
         rows.append(step_row(ctx, pattern, piece, line))
     elif line.kind == "note":
-        rows.append(note_row(note(line)))
+        rows.append(note_row(note(line), pattern))
     found = ctx.take_findings(line.line, line.statement.lines[-1].number)
     if found:
-        rows.append(note_row(findings_box(found, ctx.file.path), "found"))
+        rows.append(note_row(findings_box(found, ctx.file.path), pattern, "found"))
     return rows
 
 
-def header_row_between(line: syntax.HeaderLine, ctx: Context) -> list[Html]:
+def header_row_between(line: syntax.HeaderLine, ctx: Context, pattern: PatternResult) -> list[Html]:
     """A header line that stands between rounds and holds from there on."""
     rows = []
     if is_color(line) or not shown_elsewhere(line):
-        rows.append(note_row(f"{clean(line.label)}: {clean(line.value)}"))
+        rows.append(note_row(f"{clean(line.label)}: {clean(line.value)}", pattern))
     found = ctx.take_findings(line.statement.line, line.statement.lines[-1].number)
     if found:
-        rows.append(note_row(findings_box(found, ctx.file.path), "found"))
+        rows.append(note_row(findings_box(found, ctx.file.path), pattern, "found"))
     return rows

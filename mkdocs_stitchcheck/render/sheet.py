@@ -10,14 +10,17 @@ from ..language import syntax
 from ..results import FileResult, PatternResult
 from .abbreviations import abbreviations
 from .addresses import Addresses
+from .by_size import choice, size_rules
 from .checked import counts_checked, statement
 from .context import Context
+from .effort_part import time_part
 from .html import Html, el, join, lines, safe_address
 from .materials import about, materials
 from .options import PageOptions
 from .sheet_tables import piece_table
+from .size_part import size_part
 from .tables import LEGEND, Entry, has_computed, piece_facts
-from .totals import piece_line
+from .totals import piece_line, piece_said
 from .words import clean
 from .yarn_part import yarn_table
 
@@ -28,13 +31,20 @@ _LONGEST_FOOT = 70
 @cache
 def stylesheet() -> str:
     """The style sheet of the page."""
-    return files(__package__).joinpath("stitchcheck.css").read_text(encoding="utf-8")
+    return files(__package__).joinpath("stitchcheck.css").read_text(encoding="utf-8") + size_rules()
 
 
 @cache
 def sheet_stylesheet() -> str:
     """The style sheet of the printable sheet, which each sheet carries within itself."""
     return files(__package__).joinpath("sheet.css").read_text(encoding="utf-8")
+
+
+def _body(pattern: PatternResult, ctx: Context, version: str, address: str) -> Html:
+    """The body, in which a reader may choose the size that is printed."""
+    several = len(pattern.syntax.header.sizes) > 1
+    scope = "sc-p1" if several else None
+    return el("body", el("main", lines("", _front(pattern, ctx, version, address), _pieces(pattern, ctx), ""), class_=scope))
 
 
 def css_string(text: str) -> str:
@@ -79,6 +89,7 @@ def render_sheet(
     title = pattern.title or "Pattern"
     shown_version = _version(pattern, version)
     rule = page_rule(title, shown_version + (", draft" if pattern.draft else ""), address, paper, large)
+    rules = size_rules(1) if len(pattern.syntax.header.sizes) > 1 else ""
     head = el(
         "head",
         lines(
@@ -87,11 +98,11 @@ def render_sheet(
             el("meta", name="viewport", content="width=device-width, initial-scale=1"),
             el("meta", name="robots", content="noindex"),
             el("title", f"{title}: {'large-print' if large else 'printable'} sheet"),
-            Html(f"<style>\n{sheet_stylesheet()}{rule}</style>"),
+            Html(f"<style>\n{sheet_stylesheet()}{rules}{rule}</style>"),
             "",
         ),
     )
-    body = el("body", el("main", lines("", _front(pattern, ctx, shown_version, address), _pieces(pattern, ctx), "")))
+    body = _body(pattern, ctx, shown_version, address)
     kind = "large" if large else "plain"
     return f"<!DOCTYPE html>\n{el('html', lines('', head, body, ''), lang='en', class_=kind)}\n"
 
@@ -115,6 +126,7 @@ def _front(pattern: PatternResult, ctx: Context, version: str, address: str) -> 
     parts = [
         el("p", el("a", "Back to the pattern's page", href=href), class_="screen") if href else None,
         el("p", el("strong", "Draft: counts may change."), class_="draft") if pattern.draft else None,
+        _choice(pattern, ctx),
         el("h1", pattern.title or "Pattern", dir="auto"),
         el("p", _particulars(version, address), class_="address"),
         about(pattern, ctx),
@@ -122,9 +134,17 @@ def _front(pattern: PatternResult, ctx: Context, version: str, address: str) -> 
         materials(pattern, ctx),
         abbreviations(pattern, ctx),
         yarn_table(pattern, ctx),
+        size_part(pattern, ctx),
+        time_part(pattern, ctx),
         checked,
     ]
     return el("section", lines("", parts, ""), class_="front")
+
+
+def _choice(pattern: PatternResult, ctx: Context) -> Html | None:
+    """On the screen only: the size to print."""
+    buttons = choice(pattern, ctx.addresses)
+    return el("div", buttons, class_="screen") if buttons else None
 
 
 def _particulars(version: str, address: str) -> Html:
@@ -169,6 +189,6 @@ def _piece(pattern: PatternResult, piece: syntax.Piece, ctx: Context) -> Html | 
         el("h2", piece.name, dir="auto"),
         piece_facts(piece, pattern, ctx),
         table,
-        el("p", el("bdi", piece.name), f": {total}", class_="total") if total else None,
+        el("p", el("bdi", piece.name), ": ", piece_said(result, pattern), class_="total") if total and result else None,
     ]
     return el("section", lines("", parts, ""), class_="piece")

@@ -9,14 +9,15 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from ..language import syntax
-from ..results import PatternResult
+from ..results import PatternResult, RoundResult
+from .by_size import classes_of, count_columns, size_class, sized
 from .colors import color_words
 from .context import Context
 from .html import Html, el, join, lines
 from .materials import is_color, shown_elsewhere
-from .rows import boxes, column_titles, count_cell, line_caution, round_words, spoken_words
+from .rows import boxes, column_titles, count_cell, count_cells, line_caution, round_said, spoken_words
 from .tables import Entry, color_after, label_kinds
-from .words import clean, label_text, note, stated_text, step_text
+from .words import clean, label_said, note, stated_text, step_text
 
 _LONGEST_NAME = 48
 RowMaker = Callable[[Context, PatternResult, syntax.Piece, Entry, str | None], Html | None]
@@ -38,12 +39,13 @@ def piece_table(ctx: Context, pattern: PatternResult, piece: syntax.Piece, entri
     body = lines(*rows)
     if not body:
         return None
-    columns = 1 if ctx.large else 4
+    counts = count_columns(pattern)
+    columns = 1 if ctx.large else 3 + counts
     head = [_continued(piece, columns)]
     if not ctx.large:
-        head.append(_titles(entries))
+        head.append(_titles(entries, pattern))
     role = "presentation" if ctx.large else None
-    cols = None if ctx.large else el("colgroup", [el("col", class_=name) for name in ("rnd", "words", "count", "tick")])
+    cols = None if ctx.large else el("colgroup", [el("col", class_=name) for name in cols_of(counts)])
     table = el(
         "table", lines("", cols, el("thead", lines("", head, "")), el("tbody", lines("", body, "")), ""),
         role=role, aria_label=None if ctx.large else piece.name,
@@ -51,11 +53,21 @@ def piece_table(ctx: Context, pattern: PatternResult, piece: syntax.Piece, entri
     return el("div", table, class_="frame")
 
 
-def _titles(entries: list[Entry]) -> Html:
-    cells = [
-        el("th", title, scope="col", class_=kind, colspan=columns if columns > 1 else None)
-        for title, kind, columns in column_titles(label_kinds(entries))
-    ]
+def cols_of(counts: int) -> list[str]:
+    """The classes of the columns."""
+    return ["rnd", "words", *(["count"] if counts == 1 else [f"count {size_class((place,))}" for place in range(counts)]), "tick"]
+
+
+def _titles(entries: list[Entry], pattern: PatternResult) -> Html:
+    cells: list[Html] = []
+    counts = count_columns(pattern)
+    for title, kind, columns in column_titles(label_kinds(entries), counts):
+        if kind == "count" and counts > 1:
+            names = pattern.syntax.header.sizes
+            cells += [el("th", el("bdi", name), scope="col", class_=size_class((place,), "count"))
+                      for place, name in enumerate(names)]
+        else:
+            cells.append(el("th", title, scope="col", class_=kind, colspan=columns if columns > 1 else None))
     return el("tr", lines("", cells, ""))
 
 
@@ -69,14 +81,16 @@ def _colors(ctx: Context, pattern: PatternResult, line: syntax.Line, color: str 
     return el("span", "Colour: ", el("bdi", names), ".", class_="hue")
 
 
-def _said(ctx: Context, pattern: PatternResult, line: syntax.Line, color: str | None) -> tuple[str, str, list[Html]]:
+def _said(
+    ctx: Context, pattern: PatternResult, line: syntax.Line, color: str | None
+) -> tuple[Html | str, str, list[Html]]:
     """Words, count and additions of a round or step."""
     result = ctx.result(line)
     count = ""
-    words = step_text(line)
+    words: Html | str = sized(step_text(line), len(pattern.syntax.header.sizes))
     if isinstance(line, syntax.RoundLine):
         if line.kind == "round" or line.stated:
-            words = round_words(line)
+            words = round_said(line, pattern, result)
         if line.kind == "round":
             count = count_cell(line, result)[0]
         elif line.stated:
@@ -98,16 +112,28 @@ def _between(entry: Entry) -> str | None:
 def _row(ctx: Context, pattern: PatternResult, piece: syntax.Piece, entry: Entry, color: str | None) -> Html | None:
     if isinstance(entry, syntax.HeaderLine) or entry.kind not in ("round", "foundation", "step"):
         words = _between(entry)
-        return el("tr", el("td", words, colspan=4, dir="auto"), class_="note") if words else None
+        said = sized(words or "", len(pattern.syntax.header.sizes))
+        return el("tr", el("td", said, colspan=3 + count_columns(pattern), dir="auto"), class_="note") if words else None
     said, count, more = _said(ctx, pattern, entry, color)
+    result = ctx.result(entry)
+    only = classes_of(result, entry, len(pattern.syntax.header.sizes)) if isinstance(entry, syntax.RoundLine) else None
     ticks = el("td", boxes(ctx, piece, entry)[0], class_="tick")
     words_cell = join(said, [[" ", part] for part in more])
-    counted = el("td", count, class_="count")
+    counted = _counted(entry, result, pattern)
     if entry.kind == "round" and isinstance(entry, syntax.RoundLine):
-        label = el("th", label_text(entry), scope="row", class_="rnd", dir="auto")
-        return el("tr", lines("", label, el("td", words_cell, class_="words", dir="auto"), counted, ticks, ""))
-    wide = el("td", words_cell, class_="words", colspan=2 if count else 3, dir="auto")
-    return el("tr", lines("", wide, counted if count else None, ticks, ""), class_="step")
+        label = el("th", label_said(entry, pattern), scope="row", class_="rnd", dir="auto")
+        cells = lines("", label, el("td", words_cell, class_="words", dir="auto"), counted, ticks, "")
+        return el("tr", cells, class_=only)
+    wide = el("td", words_cell, class_="words", colspan=2 if count else 2 + count_columns(pattern), dir="auto")
+    return el("tr", lines("", wide, counted if count else None, ticks, ""), class_=f"step {only}" if only else "step")
+
+
+def _counted(entry: syntax.Line, result: RoundResult | None, pattern: PatternResult) -> list[Html]:
+    """The cells of a line's counts, one a size."""
+    if not isinstance(entry, syntax.RoundLine):
+        return [el("td", class_="count")]
+    cells = count_cells(entry, result, pattern)
+    return [el("td", count, class_=f"count {of}" if of else "count") for count, _computed, of in cells]
 
 
 def _large_row(
@@ -119,8 +145,9 @@ def _large_row(
     said, count, more = _said(ctx, pattern, entry, color)
     parts: list[Html | None] = []
     if entry.kind == "round" and isinstance(entry, syntax.RoundLine):
-        amount = join(el("strong", count), " stitches") if count.isdigit() else el("strong", count) if count else None
-        title = join(el("strong", label_text(entry), dir="auto"), ": " if amount else None, amount)
+        shown = sized(count, len(pattern.syntax.header.sizes))
+        amount = join(el("strong", shown), " stitches") if count.isdigit() else el("strong", shown) if count else None
+        title = join(el("strong", label_said(entry, pattern), dir="auto"), ": " if amount else None, amount)
         parts.append(el("p", title, class_="rnd"))
         count = ""
     end = join(" (", el("strong", count), ")") if count else None

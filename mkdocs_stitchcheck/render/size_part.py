@@ -6,6 +6,7 @@ from ..estimates.size import PieceSize, SizeTable, size_table
 from ..estimates.stuffing import STUFFING_ERROR, Stuffing, stuffing
 from ..estimates.words import UNITS, measures, stuffing_words
 from ..results import PatternResult
+from .by_size import count_columns, size_class, size_titles
 from .context import Context
 from .html import Html, el, join, lines
 from .materials import part_title
@@ -17,9 +18,33 @@ def size_part(pattern: PatternResult, ctx: Context) -> Html | None:
         return None
     table = size_table(pattern)
     if not any(size.known for size in table.pieces):
+        if ctx.print:
+            return None
         needed = "; ".join(table.missing or dict.fromkeys(need for size in table.pieces for need in size.missing))
         return _part(ctx, el("p", f"Not estimated. A size needs: {needed}.", dir="auto"))
-    return _part(ctx, _table(table), el("p", _said(table)), _stuffing(stuffing(pattern, table)))
+    shown = _sized_table(table, pattern) if count_columns(pattern) > 1 else _table(table)
+    return _part(ctx, shown, el("p", _said(table)), _stuffing(stuffing(pattern, table)))
+
+
+def _sized_table(table: SizeTable, pattern: PatternResult) -> Html:
+    """A row a piece, a column a size: its measures in cm and in inches."""
+    names = pattern.syntax.header.sizes
+    head = el("tr", lines("", el("th", "Piece", scope="col"), size_titles(pattern), ""))
+    rows = []
+    for piece in dict.fromkeys(size.piece for size in table.pieces):
+        of_piece = {size.size: size for size in table.pieces if size.piece == piece}
+        copies = next(iter(of_piece.values())).make
+        cells = []
+        for place, name in enumerate(names):
+            size = of_piece.get(name)
+            said = [*measures(size), *measures(size, "in")] if size is not None else []
+            words = join([[el("br") if i else None, part] for i, part in enumerate(said)]) if said else "–"
+            cells.append(el("td", words, align="right", class_=size_class((place,))))
+        first = el("th", el("bdi", piece), f" × {copies}" if copies > 1 else None, scope="row")
+        rows.append(el("tr", lines("", first, cells, "")))
+    return el(
+        "table", lines("", el("thead", lines("", head, "")), el("tbody", lines("", rows, "")), ""), aria_label="Sizes"
+    )
 
 
 def _part(ctx: Context, *parts: Html | None) -> Html:

@@ -7,12 +7,13 @@ from collections.abc import Sequence
 
 from ..language import syntax
 from ..results import PatternResult
+from .by_size import count_columns
 from .colors import chip, color_words
 from .context import Context
 from .findings_box import findings_box
 from .html import Html, el, join, lines
 from .rows import count_cell, header_row, header_row_between, line_rows
-from .totals import piece_line
+from .totals import piece_line, piece_said
 from .words import clean
 
 Entry = syntax.Line | syntax.HeaderLine
@@ -71,15 +72,17 @@ def table(
         color = color_after(line, ctx) or color
     for entry in entries:
         if isinstance(entry, syntax.HeaderLine):
-            rows += header_row_between(entry, ctx)
+            rows += header_row_between(entry, ctx, pattern)
         else:
             rows += line_rows(ctx, pattern, piece, entry, color)
             color = color_after(entry, ctx) or color
     if not rows:
         return None
-    top = el("thead", lines("", header_row(label_kinds(entries)), ""), role="rowgroup")
+    top = el("thead", lines("", header_row(label_kinds(entries), pattern), ""), role="rowgroup")
+    sized_table = "sc-sized" if count_columns(pattern) > 1 else None
     return el(
-        "table", lines("", top, el("tbody", lines("", rows, ""), role="rowgroup"), ""), role="table", aria_label=label
+        "table", lines("", top, el("tbody", lines("", rows, ""), role="rowgroup"), ""), role="table", aria_label=label,
+        class_=sized_table,
     )
 
 
@@ -118,5 +121,5 @@ def piece_part(
         parts.append(el("p", LEGEND, class_="sc-quiet"))
     result = ctx.piece(piece)
     if last and result is not None and piece_line(result):
-        parts.append(el("p", el("bdi", piece.name), f": {piece_line(result)}", class_="sc-total"))
+        parts.append(el("p", el("bdi", piece.name), ": ", piece_said(result, pattern), class_="sc-total"))
     return el("div", lines("", parts, ""), class_="sc-piece", id=address)

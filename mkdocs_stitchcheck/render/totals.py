@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from ..results import PatternResult, PieceResult, RoundResult, Status
+from .by_size import count_columns, each_size, size_class, size_titles
 from .context import Context
-from .html import Html, el, lines
+from .html import Html, el, join, lines
 from .materials import part_title
 
 
@@ -99,25 +101,28 @@ def piece_line(piece: PieceResult) -> str:
     return f"{total.length}, {total.amount}; × {piece.make} = {total.times(piece.make).amount}."
 
 
+def piece_said(piece: PieceResult, pattern: PatternResult) -> Html | str:
+    """The sentence of totals under a piece's table, one a size where there are several."""
+    if len(pattern.syntax.header.sizes) < 2:
+        return piece_line(piece)
+    return each_size(pattern, lambda place: piece_line(piece.in_size(place)) or "not worked.")
+
+
 def totals(pattern: PatternResult, ctx: Context) -> Html | None:
     """The table of pieces: how many of each, rounds and stitches; None for a pattern without rounds."""
     worked = [(piece, piece_total(piece)) for piece in pattern.pieces]
     worked = [(piece, total) for piece, total in worked if total.length and any(total.stitches)]
     if not worked:
         return None
-    head = [
-        el("th", "Piece", scope="col"),
-        el("th", "Make", scope="col", align="right"),
-        el("th", "Rounds", scope="col", align="right"),
-        el("th", "Stitches", scope="col", align="right"),
-    ]
-    rows = [_total_row(piece, total) for piece, total in worked]
-    everything = pattern_total(pattern)
+    sized = count_columns(pattern) > 1
+    head = [el("th", "Piece", scope="col"), el("th", "Make", scope="col", align="right")]
+    titles = ("Rounds", "Stitches")
+    head += size_titles(pattern) if sized else [el("th", title, scope="col", align="right") for title in titles]
+    rows = [_total_row(piece, total, pattern) for piece, total in worked]
     last = [
         el("th", "In all", scope="row"),
         el("td", sum(piece.make for piece, _ in worked), align="right"),
-        el("td", f"{everything.rounds + everything.rows:,}", align="right"),
-        el("td", everything.number, align="right"),
+        *(_sized_cells(pattern, pattern_total) if sized else _cells(pattern_total(pattern))),
     ]
     rows.append(el("tr", lines("", last, ""), class_="sc-sum"))
     table = el(
@@ -128,12 +133,29 @@ def totals(pattern: PatternResult, ctx: Context) -> Html | None:
     return el("div", lines("", part_title("Pieces and stitches, all copies", ctx), table, ""), class_="sc-part sc-totals")
 
 
-def _total_row(piece: PieceResult, total: Total) -> Html:
-    all_copies = total.times(piece.make)
+def _cells(total: Total) -> list[Html]:
+    return [el("td", f"{total.rounds + total.rows:,}", align="right"), el("td", total.number, align="right")]
+
+
+def _sized_cells(pattern: PatternResult, total_of: Callable[[PatternResult], Total]) -> list[Html]:
+    """Rounds and stitches of each size, in its column."""
+    cells = []
+    for place in range(len(pattern.syntax.header.sizes)):
+        total = total_of(pattern.in_size(place))
+        said = join(el("small", total.length), el("br"), total.amount) if total.length else "–"
+        cells.append(el("td", said, align="right", class_=size_class((place,))))
+    return cells
+
+
+def _total_row(piece: PieceResult, total: Total, pattern: PatternResult) -> Html:
+    def copies(of: PatternResult) -> Total:
+        here = next((one for one in of.pieces if one.syntax is piece.syntax), piece)
+        return piece_total(here).times(piece.make)
+
+    sized = count_columns(pattern) > 1
     cells = [
         el("th", piece.name, scope="row", dir="auto"),
         el("td", piece.make, align="right"),
-        el("td", f"{all_copies.rounds + all_copies.rows:,}", align="right"),
-        el("td", all_copies.number, align="right"),
+        *(_sized_cells(pattern, copies) if sized else _cells(total.times(piece.make))),
     ]
     return el("tr", lines("", cells, ""))

@@ -6,7 +6,9 @@ import html
 import re
 
 from ..language import syntax
-from ..results import RoundResult
+from ..results import PatternResult, RoundResult
+from .by_size import of_size, sized
+from .html import Html
 
 _ESCAPED = re.compile(r"\\([!-/:-@\[-`{-~])")
 _ENTITY = re.compile(r"&(?:[a-zA-Z]{2,8}|#\d{1,7}|#[xX][0-9a-fA-F]{1,6});")
@@ -73,6 +75,35 @@ def sizes(values: tuple[int | None, ...]) -> str:
 def stated_text(line: syntax.RoundLine, result: RoundResult | None) -> str:
     """The count that a round states, as readers see it; "?" where it is not written yet, "" where none is stated."""
     parts = [_one_stated(line, stated, result) for stated in line.stated]
+    return ", ".join(part for part in parts if part)
+
+
+def label_said(line: syntax.RoundLine, pattern: PatternResult) -> Html | str:
+    """The label with its numbers for the sizes: "Rnds 6–18 (22, 26)"."""
+    label, number = line.label, len(pattern.syntax.header.sizes)
+    if label is None or number < 2:
+        return label_text(line)
+    listed = [one for one in label.written if len(one.values) == number]
+    if not listed:
+        return sized(label_text(line), number)
+    word = "Row" if label.kind == "row" else "Rnd"
+    many = "s" if len(label.written) > 1 else ""
+    section = f"{label.section}, " if label.section else ""
+    side = f" ({label.side})" if label.side else ""
+    first = f"{sizes(label.written[0].values)}–" if many else ""
+    return sized(f"{section}{word}{many} {first}{sizes(label.written[-1].values)}{side}", number)
+
+
+def stated_in(line: syntax.RoundLine, result: RoundResult | None, number: int, place: int) -> str:
+    """The count that a round states in the size with number *place*, of *number* sizes."""
+    parts = []
+    for stated in line.stated:
+        if stated.form == "total" and stated.number is not None:
+            values = stated.number.values
+            value = values[place if place < len(values) else 0]
+            parts.append("–" if value is None else str(value))
+        else:
+            parts.append(of_size(_one_stated(line, stated, result.in_size(place) if result else None), number, place))
     return ", ".join(part for part in parts if part)
 
 

@@ -9,6 +9,7 @@ from ..estimates.yarn import yarn_table as estimate
 from ..language import syntax
 from ..language.units import SIZE
 from ..results import PatternResult
+from .by_size import count_columns, each_size, size_class, size_titles
 from .colors import chip, color_words
 from .context import Context
 from .html import Html, el, join, lines
@@ -22,19 +23,44 @@ def yarn_table(pattern: PatternResult, ctx: Context) -> Html | None:
     table = estimate(pattern)
     if not table.colors:
         return None if ctx.print else _part(ctx, el("p", _needed(table), dir="auto"))
-    shown = _list(table, pattern) if ctx.print else _table(table, pattern)
-    return _part(ctx, shown, _sizes(pattern), el("p", _basis(table)))
+    if count_columns(pattern) > 1:
+        shown = _sized_table(pattern)
+    elif len(pattern.syntax.header.sizes) > 1:
+        shown = el("p", each_size(pattern, lambda place: _amounts(estimate(pattern, place=place), pattern)))
+    else:
+        shown = _list(table, pattern) if ctx.print else _table(table, pattern)
+    return _part(ctx, shown, el("p", _basis(table)))
 
 
-def _sizes(pattern: PatternResult) -> Html | None:
-    """The amounts of the further sizes, one line each; None for a pattern in one size."""
-    first, *others = pattern.syntax.header.sizes or ("",)
-    if not others:
-        return None
-    rows = [el("li", el("strong", el("bdi", name)), ": ", _amounts(estimate(pattern, place=place), pattern))
-            for place, name in enumerate(others, 1)]
-    return join(el("p", "These are for size ", el("bdi", first), ". The others take:"),
-                el("ul", lines("", rows, ""), class_="sc-palette"))
+def _sized_table(pattern: PatternResult) -> Html:
+    """A row a colour, a column a size: length, weight and balls."""
+    tables = [estimate(pattern, place=place) for place in range(len(pattern.syntax.header.sizes))]
+    head = el("tr", lines("", el("th", "Colour", scope="col"), size_titles(pattern), ""))
+    rows = []
+    for color in dict.fromkeys(color.color for table in tables for color in table.colors):
+        name = el("th", chip(color, pattern.syntax.header.colors) if color else "Yarn", scope="row")
+        cells = []
+        for place, table in enumerate(tables):
+            need = next((one for one in table.colors if one.color == color), None)
+            cells.append(el("td", _need_lines(need), align="right", class_=size_class((place,))))
+        rows.append(el("tr", lines("", name, cells, "")))
+    return el(
+        "table", lines("", el("thead", lines("", head, "")), el("tbody", lines("", rows, "")), ""),
+        aria_label="Yarn needed for each size",
+    )
+
+
+def _need_lines(need: ColorYarn | None) -> Html | str:
+    """Metres, yards, grams, ounces and balls of a colour, one under the other."""
+    if need is None:
+        return "–"
+    said = [f"{written(need.metres, need.error)} m", f"{written(need.metres / SIZE['yd'], need.error)} yd"]
+    if need.grams is not None and need.grams < SMALL_GRAMS:
+        said.append("small amount")
+    elif need.grams is not None:
+        said += [f"{written(need.grams, need.weight_error)} g", f"{written(need.grams / SIZE['oz'], need.weight_error)} oz"]
+    said += [_balls(need)] if _balls(need) else []
+    return join([[el("br") if i else None, part] for i, part in enumerate(said)])
 
 
 def _amounts(table: YarnTable, pattern: PatternResult) -> str:
