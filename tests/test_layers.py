@@ -26,6 +26,7 @@ STAGES = (
     ("mending", "tidying", "retold", "corrections"),
     ("report",),
     ("render",),
+    ("film",),
     ("hosts", "__main__"),
 )
 LEVEL = {name: level for level, names in enumerate(STAGES) for name in names}

@@ -137,6 +137,18 @@ COMMANDS: dict[str, Command] = {
         "counts, steps, yarn and sizes changed. What is only said in other words is counted and not listed;\n"
         "that holds across US and UK terms and other languages, too.",
     ),
+    "film": Command(
+        "what belongs under the film of a pattern",
+        (
+            (("paths",), {"metavar": "FILE", "nargs": "+", "help": "Markdown pages, .txt patterns, folders"}),
+            (("--shots",), {"action": "store_true", "help": "list the >> Photograph: notes instead, by piece and round"}),
+            (("--address",), {"metavar": "ADDRESS", "default": "", "help": "where the post is published"}),
+            _CONFIG_FILE,
+        ),
+        about="Prints materials, abbreviations, chapters and the post's address, to be put under a film.\n"
+        "Chapters come from marks such as @ 12:30 behind a heading or a round's count.",
+        more="The address is worked out from the site_url of a mkdocs.yml above the page, where it can be.",
+    ),
     "stitches": Command(
         "the stitches it knows, in US and UK terms",
         ((("word",), {"metavar": "WORD", "nargs": "*", "help": "an abbreviation or a name (none: the table)"}),),

@@ -37,6 +37,11 @@ _STEP = "Small part: not for children under 3 or pets. Fasten it firmly and pull
 _CORDS = "Cord or scarf: sew it down along its whole length, or leave it off for small children."
 
 
+def caution_lines() -> tuple[str, ...]:
+    """The built-in caution in plain words, a paragraph a line."""
+    return tuple(_MATERIALS.split("\n"))
+
+
 def is_toy(pattern: PatternResult) -> bool:
     """Whether the pattern is stuffed or has eyes: only then is a scarf or a cord a matter of a child's safety."""
     header = pattern.syntax.header

@@ -15,7 +15,10 @@ from .options import PageOptions
 
 @dataclass(slots=True)
 class Context:
-    """One file on its way to HTML. ``print`` is true for the sheet: black on white, no addresses, nothing to click."""
+    """One file on its way to HTML. ``print`` is true for the sheet: black on white, no addresses, nothing to click.
+
+    ``links`` is true for a PDF: a sheet with live links.
+    """
 
     file: FileResult
     options: PageOptions
@@ -24,6 +27,7 @@ class Context:
     print: bool = False
     shared: bool = False  # a page that several posts share: a size chosen there would be every post's
     large: bool = False
+    links: bool = False
     lines: dict[int, RoundResult] = field(default_factory=dict)
     pieces: dict[int, PieceResult] = field(default_factory=dict)
     toys: dict[int, bool] = field(default_factory=dict)

@@ -13,8 +13,9 @@ from .by_size import by_gauge, classes_of, count_columns, is_until, size_class, 
 from .caution import step_caution, step_kind
 from .colors import chips
 from .context import Context
+from .film_moment import film_moment
 from .findings_box import findings_box
-from .html import Child, Html, el, join, lines, safe_address
+from .html import Child, Html, el, join, lines
 from .materials import is_color, shown_elsewhere
 from .spoken import repeats_in_words
 from .words import clean, instruction, label_said, label_text, note, sizes, stated_in, stated_text, step_text
@@ -150,18 +151,6 @@ def _colors(line: syntax.RoundLine, result: RoundResult | None, color: str | Non
     return chips(used, pattern.syntax.header.colors) if used and used != (color,) else None
 
 
-def _moment(line: syntax.RoundLine, pattern: PatternResult, ctx: Context) -> Html | None:
-    """The moment of the film; a link where the film has a web address (W3C Media Fragments, ``#t=seconds``)."""
-    if line.moment is None:
-        return None
-    text = f"Film {line.moment // 60}:{line.moment % 60:02d}"
-    film = pattern.syntax.header.first("video")
-    address = safe_address(clean(film.value)) if film else None
-    if address and address.startswith(("http://", "https://")) and " " not in address and not ctx.print:
-        return el("a", text, href=f"{address.split('#')[0]}#t={line.moment}", class_="sc-moment", rel="noopener")
-    return el("span", text, class_="sc-moment")
-
-
 def spoken_words(line: syntax.RoundLine, pattern: PatternResult, ctx: Context) -> Html | None:
     """The round's repeats in words, in large print."""
     if not ctx.large:
@@ -179,7 +168,7 @@ def round_row(
     result = ctx.result(line)
     ticks, many = boxes(ctx, piece, line)
     words = round_said(line, pattern, result)
-    extras = [_colors(line, result, color, pattern), _moment(line, pattern, ctx), spoken_words(line, pattern, ctx)]
+    extras = [_colors(line, result, color, pattern), film_moment(line.moment, pattern, ctx), spoken_words(line, pattern, ctx)]
     caution = line_caution(ctx, pattern, line)
     first = next(rounds_of(line.label), None)
     cells: list[Child] = [
@@ -225,10 +214,10 @@ def step_row(ctx: Context, pattern: PatternResult, piece: syntax.Piece, line: sy
         only = classes_of(result, line, len(names))
         if stated_text(line, result):
             tail, words = count_tds(line, result, pattern), instruction(line)
-    caution = line_caution(ctx, pattern, line)
+    moment = film_moment(line.moment, pattern, ctx) if isinstance(line, syntax.RoundLine) else None
+    more = [[" ", part] for part in (moment, line_caution(ctx, pattern, line)) if part]
     said = _cell(
-        sized(words, len(names)), [" ", caution] if caution else None, kind="words", dir="auto",
-        colspan=2 if tail else 2 + counts,
+        sized(words, len(names)), more, kind="words", dir="auto", colspan=2 if tail else 2 + counts
     )  # fmt: skip
     kinds = " ".join(part for part in ("sc-step", "sc-many" if many else None, only) if part)
     return el("tr", lines("", said, tail, _cell(ticks, kind="tick"), ""), role="row", class_=kinds)

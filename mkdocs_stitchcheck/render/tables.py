@@ -10,6 +10,7 @@ from ..results import PatternResult
 from .by_size import count_columns
 from .colors import chip, color_words
 from .context import Context
+from .film_moment import film_moment
 from .findings_box import findings_box
 from .html import Html, el, join, lines
 from .rows import count_cell, header_row, header_row_between, line_rows
@@ -48,6 +49,8 @@ def piece_facts(piece: syntax.Piece, pattern: PatternResult, ctx: Context) -> Ht
     if piece.color:
         facts.append(el("bdi", color_words(piece.color, colors)) if ctx.print else chip(piece.color, colors))
     facts += [el("bdi", remark) for remark in _remarks(piece, colors)]
+    moment = film_moment(piece.moment, pattern, ctx)
+    facts += [moment] if moment is not None else []
     if not facts:
         return None
     return el("p", join([[" · " if i else None, fact] for i, fact in enumerate(facts)]), class_="sc-facts")

@@ -6,6 +6,7 @@ import html
 import re
 
 from ..language import syntax
+from ..language.round_labels import find_moment
 from ..results import PatternResult, RoundResult
 from .by_size import of_size, sized
 from .html import Html
@@ -41,8 +42,9 @@ def _loose_end(text: str) -> str:
 
 
 def step_text(line: syntax.Line) -> str:
-    """A working step's words, whole."""
-    return clean(_BULLET.sub("", line.statement.written.strip()))
+    """A working step's words, whole, without the mark of the film."""
+    moment = find_moment(line.statement.text)
+    return clean(_BULLET.sub("", line.statement.written[: moment[0] if moment else None].strip()))
 
 
 def note(line: syntax.Line) -> str:

@@ -29,6 +29,10 @@ complete -c stitchcheck -n '__fish_seen_subcommand_from yarn' -l config-file -r 
 complete -c stitchcheck -n __fish_use_subcommand -a corrections -d 'what changed in the making since another state of a pattern'
 complete -c stitchcheck -n '__fish_seen_subcommand_from corrections' -l config-file -r -d 'read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml'
 complete -c stitchcheck -n '__fish_seen_subcommand_from corrections' -f
+complete -c stitchcheck -n __fish_use_subcommand -a film -d 'what belongs under the film of a pattern'
+complete -c stitchcheck -n '__fish_seen_subcommand_from film' -l shots -d 'list the >> Photograph: notes instead, by piece and round'
+complete -c stitchcheck -n '__fish_seen_subcommand_from film' -l address -r -d 'where the post is published'
+complete -c stitchcheck -n '__fish_seen_subcommand_from film' -l config-file -r -d 'read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml'
 complete -c stitchcheck -n __fish_use_subcommand -a stitches -d 'the stitches it knows, in US and UK terms'
 complete -c stitchcheck -n '__fish_seen_subcommand_from stitches' -f
 complete -c stitchcheck -n __fish_use_subcommand -a css -d 'the stylesheet of the pages, for sites without the plugin'

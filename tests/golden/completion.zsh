@@ -7,6 +7,7 @@ _stitchcheck() {
         'explain:what it looks for, and why'
         'yarn:yarn, size, stuffing and time, also in another yarn'
         'corrections:what changed in the making since another state of a pattern'
+        'film:what belongs under the film of a pattern'
         'stitches:the stitches it knows, in US and UK terms'
         'css:the stylesheet of the pages, for sites without the plugin'
         'completion:let your shell complete what you type'
@@ -25,6 +26,7 @@ _stitchcheck() {
         explain) _arguments '1:word:(count-mismatch stitches-left-over stitches-run-out repeat-does-not-fit range-length range-changes-count round-missing round-twice join-mismatch no-free-loops nothing-to-work-into after-fasten-off unknown-round unknown-piece circular-reference piece-twice unknown-stitch two-meanings unreadable-line unbalanced-mark unclosed-block unknown-option unknown-header header-twice bad-quantity number-out-of-range sizes-disagree mixed-terms checker-fault fence-not-read block-not-shown outside-the-pattern terms-unknown reading-guessed count-missing unlisted-color unlisted-material units-disagree eyes-after-closing excuse-unused unused-color unused-material yarn-short finished-size closed-before-stuffing put-up on-trust reading-undecided ruffles cups needs-site style small-parts)' ;;
         yarn) _arguments '--yarn[another yarn, as "50 g = 125 m"]:file:_files' '--gauge[its gauge, as "22 sc x 24 rnds = 10 cm"]:file:_files' '--made[how many you make (1)]:file:_files' '--pace[your single crochet a minute (none - 5 to 20)]:file:_files' '--config-file[read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml]:file:_files' '*:file:_files' ;;
         corrections) _arguments '--config-file[read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml]:file:_files' ;;
+        film) _arguments '--shots[list the >> Photograph - notes instead, by piece and round]' '--address[where the post is published]:file:_files' '--config-file[read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml]:file:_files' '*:file:_files' ;;
         stitches) _message word ;;
         css) _message word ;;
         completion) _arguments '1:word:(bash zsh fish)' ;;
