@@ -57,6 +57,8 @@ def again(w: Working, step: syntax.Again, steps: Steps, index: int) -> None:
     reference = step.reference
     before = steps[:index]
     if not reference.rounds and reference.piece in ("", "other side"):  # "repeat on the other side": what was just worked
+        if w.chain and w.side == 1 and w.left == 0:
+            w.side, w.side_used, w.left = 2, w.tally.used, w.chain
         start = max((k + 1 for k, s in enumerate(before) if isinstance(s, syntax.Again)), default=0)
         body = tuple(s for s in before[start:] if not isinstance(s, (syntax.Ring, syntax.Turn)))
         body = tuple(s for s in body if not (isinstance(s, syntax.Chain) and s is body[-1]))

@@ -60,7 +60,9 @@ def open_chain(w: Working, steps: Steps, pending: syntax.Chain | None) -> None:
         k = length if length == 2 else 1
     elif isinstance(skip, syntax.Work) and skip.stitch.kind == "skip":
         skipped = w.times(skip.place.number if skip.place is not None and skip.place.number else skip.count)
-        w.first_chain = 1
+        w.first_chain = skipped + 1
+        w.left = w.chain = max(length - skipped, 0)
+        w.passed = skip
         _count_skipped(w, stitch, skipped)
         return
     elif pending is not None or has_own_chain(steps) or stitch is None or (place is not None and place.kind == "loops"):

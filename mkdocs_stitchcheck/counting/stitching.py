@@ -211,6 +211,8 @@ def skipped(w: Working, step: syntax.Work, steps: Steps, index: int) -> int:
     """How many places are passed over; "skip first st" after a chain that counts is the stitch under it."""
     place = step.place
     times = w.times(step.times)
+    if step is w.passed:
+        return 0
     if place is None:
         return w.times(step.count) * times
     if is_space(place):

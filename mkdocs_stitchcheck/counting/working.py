@@ -61,6 +61,7 @@ class Working:
 
     # Most rounds leave these as they are, so they cost nothing a round.
     first_chain = 0  # the chain that the first stitch goes into, counted from the hook
+    passed: syntax.Step | None = None  # "skip first ch": these chains are no places of the round
     side = 1  # of a foundation chain
     side_used = 0
     options = 1

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from .cursor import Cursor, FirstWords, Phrases, Unreadable
 from .multipliers import MARKS, REPEAT_WORDS, read_times
-from .places import LOOP_STARTS, loop_here, piece_here, read_place
+from .places import LOOP_STARTS, loop_here, other_side_words, piece_here, read_place
 from .references import read_piece_name, read_reference, round_word
 from .repeats import color_key
 from .shaping import same_time, until_measure
@@ -158,24 +158,11 @@ def _other_side(cursor: Cursor) -> list[Step] | None:
     cursor.accept("now", "then", "continue", "continuing", "working", "work", "and")
     cursor.accept("work", "working")
     cursor.accept("back")
-    if not _side_words(cursor) and cursor.phrase(_OTHER_SIDE) is None:
+    if not other_side_words(cursor) and cursor.phrase(_OTHER_SIDE) is None:
         cursor.at = at
         return None
     cursor.accept(":")
     return [OtherSide(start, cursor.end)]
-
-
-def _side_words(cursor: Cursor) -> bool:
-    """side = ("on" | "along" | "down" ...) ["the"] ("other" | "opposite") "side" ["of" ["the"] ["foundation"] "chain"]"""
-    at = cursor.at
-    if cursor.accept("on", "along", "down", "in", "around", "to", "up") and (cursor.accept("the") or True) and cursor.accept("other", "opposite", "second", "remaining") and cursor.accept("side", "loops", "edge"):
-        inside = cursor.at
-        if cursor.accept("of") and (cursor.accept("the") or True) and (cursor.accept("foundation", "starting", "beginning", "base", "beg") or True) and cursor.accept("ch", "chain", "chs", "chains"):
-            return True
-        cursor.at = inside
-        return True
-    cursor.at = at
-    return False
 
 
 _HOLDS = ("hold", "holding", "place", "placing", "lay", "with", "put")

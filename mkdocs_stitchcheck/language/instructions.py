@@ -17,6 +17,7 @@ from .size_lists import fold_sizes
 from .stated import Tail, find_tail, read_count
 from .stitchwork import is_measure, read_number_first, read_ring, read_stitch_first, unknown_word
 from .syntax import (
+    Again,
     Aside,
     Chain,
     ColorChange,
@@ -430,6 +431,7 @@ def _finish(steps: list[Step], tail: Tail) -> list[Step]:
     _ring_for_all(steps)
     _through_held(steps)
     _keep_back(steps)
+    _down_the_other(steps)
     if any(isinstance(step, Spread) or isinstance(step, Repeat) and step.mark == "every" for step in steps):
         steps = [s for s in steps if not (isinstance(s, Work) and s.place is not None and s.place.kind == "rest")]
     _mark_turning(steps)
@@ -462,6 +464,23 @@ def _keep_back(steps: list[Step]) -> None:
             place = before.place
             if place is not None and place.kind == "rest" and place.number is None and place.layers == 1:
                 place.kind, place.number = "to_last", step.number
+
+
+def _down_the_other(steps: list[Step]) -> None:
+    """"sc up one side, 3 in tip, down the other", "sc down the other side": the rest of the chain's other side."""
+    turned = next((i for i in range(len(steps) - 1, -1, -1) if isinstance(steps[i], OtherSide)), None)
+    if turned is None:
+        return
+    if turned and isinstance(steps[turned - 1], Turn):
+        del steps[turned - 1]  # "turn and continue along the other side": the work is only swung round
+        turned -= 1
+    rest = [step for step in steps[turned:] if isinstance(step, (*_WORKING, Again))]
+    before = [step for step in steps[:turned] if isinstance(step, Work) and step.place is not None and step.place.kind == "rest"]
+    end = steps[turned].end
+    if not rest and before:
+        steps.insert(turned + 1, Work(end, end, before[-1].stitch, None, Place(end, end, "rest")))
+    elif len(rest) == 1 and isinstance(rest[0], Work) and rest[0].place is None and rest[0].count is None and rest[0].stitch.plain:
+        rest[0].place = Place(end, end, "rest")
 
 
 def _whole_round(steps: list[Step], tail: Tail) -> None:

@@ -44,12 +44,17 @@ _LAYERS = Phrases((
     "across both layers", "through both edges", "through two layers", "through both pieces", "through both stitches",
     "through both thicknesses", "through the layers", "through 2 layers", "over both layers", "together through both layers",
 ))  # fmt: skip
+_ONE_SIDE = Phrases((
+    "up one side", "down one side", "along one side", "up the first side", "down the first side", "up the side", "down the side",
+    "up one side of the ch", "down one side of the ch", "up one side of the chain", "down one side of the chain",
+    "along one side of the chain", "along one side of the ch",
+))  # fmt: skip
 _GAPS = ("gap", "opening", "buttonhole", "thumbhole", "armhole", "hole", "slit")
 _ROUND_WORDS_END = ("around", "across")
 _PREPOSITIONS = ("in", "into", "on", "onto", "over", "across", "through", "thru", "along", "to", "around", "from", "between", "at", "of")
 # Every word with which a place begins; a number begins one only where it is an ordinal.
 _PLACE_STARTS = frozenset((
-    *_ROUND_END.index, *_TO_LAST.index, *_LAYERS.index, *_PREPOSITIONS, *EACH, *SAME, *NEXT, *FIRST, *LAST, *REMAINING, *ORDINAL_WORDS,
+    *_ROUND_END.index, *_ONE_SIDE.index, *_TO_LAST.index, *_LAYERS.index, *_PREPOSITIONS, *EACH, *SAME, *NEXT, *FIRST, *LAST, *REMAINING, *ORDINAL_WORDS,
     "until", "till", "evenly", "the", "a", "any", "base", "corner", "every", "each", "free", "unworked", "unused", "remaining",
     "leftover", "exposed", "front", "back", "flo", "fl", "blo", "bl", "loops", "loop", "lps",
 ))  # fmt: skip
@@ -92,7 +97,7 @@ def round_end(cursor: Cursor) -> bool:
         return False  # the bridge between two legs
     if cursor.peek() == "across" and cursor.peek(1) in ("next", "both", "the"):
         return _over_gap(cursor) or cursor.phrase(("across the row", "across the round")) is not None
-    return cursor.phrase(_ROUND_END) is not None or _over_gap(cursor)
+    return cursor.phrase(_ROUND_END) is not None or _over_gap(cursor) or cursor.phrase(_ONE_SIDE) is not None
 
 
 def _over_gap(cursor: Cursor) -> bool:
@@ -382,6 +387,11 @@ def _position(cursor: Cursor, start: int, preposition: str) -> Place | None:
     if (cursor.peek() in FIRST or (cursor.peek() == "1" and cursor.peek(1) == "st" and cursor.peek(2) in NOUNS)) and (preposition or the):
         cursor.at += 2 if cursor.peek() == "1" else 1
         return _first(cursor, start)
+    if cursor.accept("tip", "end") or cursor.peek() == "end" and cursor.peek(1) in ("ch", "chain", "st"):
+        cursor.accept("ch", "chain", "st", "of")
+        cursor.accept("the", "of")
+        cursor.accept("ch", "chain", "leaf")
+        return Place(start, cursor.end, "last", None, False, "chain") if preposition in ("in", "into", "at") else None
     if cursor.accept(*LAST):
         number = cursor.number()
         noun = _noun_end(cursor)
@@ -428,6 +438,43 @@ def _noun_end(cursor: Cursor) -> str:
     noun = _noun(cursor)
     cursor.phrase(("of rnd", "of round", "of row", "of the round", "of the row"))
     return noun
+
+
+_CHAIN_WORDS = ("foundation", "starting", "beginning", "base", "beg", "first", "start")
+_SIDE_LEADS = ("on", "along", "down", "in", "into", "around", "to", "up", "across", "through")
+
+
+def other_side_words(cursor: Cursor) -> bool:
+    """side = ("on" | "along" ...) ["the"] ("other" | "opposite") "side" [of chain] | "underside" [of chain] | "free loops" [of chain]"""
+    at = cursor.at
+    if not cursor.accept(*_SIDE_LEADS):
+        return False
+    lead = cursor.tokens[at].text
+    cursor.accept("the")
+    if cursor.accept("underside", "bottom"):
+        _of_chain(cursor)
+        return True
+    if cursor.accept("other", "opposite", "second", "remaining"):
+        if cursor.accept("side", "loops", "edge"):
+            _of_chain(cursor)
+            return True
+        if lead in ("down", "up") and cursor.peek() in ("", ",", ";", ".", "(", ":"):
+            return True  # "up one side, 3 in tip, down the other"
+    elif cursor.accept("free", "unused", "unworked", "leftover") and cursor.accept("loops", "loop", "lps", "side"):
+        if _of_chain(cursor):
+            return True
+        if cursor.peek() in _SIDE_LEADS and other_side_words(cursor):
+            return True
+    cursor.at = at
+    return False
+
+
+def _of_chain(cursor: Cursor) -> bool:
+    at = cursor.at
+    if cursor.accept("of", "on") and (cursor.accept("the", "your") or True) and (cursor.accept(*_CHAIN_WORDS) or True) and cursor.accept("ch", "chain", "chs", "chains"):
+        return True
+    cursor.at = at
+    return False
 
 
 _WHICH = ("first", "second", "other", "third", "right", "left", "1st", "2nd", "both", "last", "next")
@@ -635,7 +682,7 @@ _TARGETS = FirstWords(
     (_loops_of, ("the", "each", "every", *_LOOPS_STARTS)),
     (_same, ("the", "base", *SAME)),
     (_of_pieces, None),
-    (_position, ("the", "a", "any", "corner", *NEXT, *FIRST, *LAST, *REMAINING, *ORDINAL_WORDS)),
+    (_position, ("the", "a", "any", "corner", "tip", "end", *NEXT, *FIRST, *LAST, *REMAINING, *ORDINAL_WORDS)),
     (_spaces, ("the", "a", "any", "ch", "chain", "sp", "space", "lp", "sps")),
     (_numbered, ("the", "these", *NUMBER_WORDS)),
     (_below, ("the", "row", "round", "rnd", "rows", "st", "sts")),

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from .cursor import Cursor, Unreadable
 from .multipliers import MARKS, REPEAT_WORDS, Extent, read_extent
 from .places import loop_here
-from .syntax import Aside, Chain, ColorChange, Group, Join, Leave, Loops, Number, Repeat, Step, Work
+from .syntax import Aside, Chain, ColorChange, Group, Join, Leave, Loops, Number, Repeat, StartAt, Step, Work
 from .tokens import NESTING_LIMIT, OPENING
 from .vocabulary import stitches
 
@@ -76,6 +76,8 @@ def read_bracket(cursor: Cursor, before: list[Step], read_steps: Reader) -> list
     extent = read_extent(cursor)
     if mate != stop and extent is None:
         return [Repeat(opening.start, cursor.end, tuple(body), None, "rest", mark=opening.text, closed=False)]
+    if extent is None and mate == stop and len(body) == 1 and isinstance(body[0], Work) and body[0].stitch.kind == "skip":
+        return list(body)  # "(skip first ch) sc 5"
     if extent is None:
         if attached and before and mate == stop:
             return [Aside(opening.start, cursor.end, "remark")]
@@ -103,7 +105,7 @@ def _joined_space(cursor: Cursor, inside: Cursor, before: list[Step]) -> list[St
 
 def _attached(cursor: Cursor, first: int, before: list[Step]) -> bool:
     """Whether the bracket explains the step before it ("inc (2 sc in same st)"): no comma stands between."""
-    return bool(before) and not isinstance(before[-1], (ColorChange, Loops)) and cursor.tokens[first - 1].text not in (",", ";", ".", ":", "and", "then", "+") if first else False
+    return bool(before) and not isinstance(before[-1], (ColorChange, Loops, StartAt)) and cursor.tokens[first - 1].text not in (",", ";", ".", ":", "and", "then", "+") if first else False
 
 
 def _says_increase(before: Step, body: list[Step]) -> bool:

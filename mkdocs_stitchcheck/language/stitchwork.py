@@ -8,7 +8,7 @@ from . import vocabulary
 from .cursor import Cursor, Phrases, Unreadable
 from .multipliers import MARKS, read_times
 from .near import all_nearest, distance
-from .places import loop_here, piece_here, read_first, read_place
+from .places import loop_here, other_side_words, piece_here, read_first, read_place
 from .references import read_reference
 from .repeats import Reader, color_key
 from .syntax import (
@@ -155,7 +155,8 @@ def _plain(cursor: Cursor, start: int, at: int, number: Number) -> list[Step] | 
         cursor.at = at
         return None
     place = read_place(cursor)
-    if place is not None and place.kind != "ring" and not noun:
+    tip = place is not None and place.kind == "last" and place.noun == "chain"
+    if place is not None and place.kind != "ring" and not noun and not tip:
         cursor.at = at
         return None
     return [Work(start, cursor.end, stitch, number, place, number_first=True)]
@@ -445,7 +446,7 @@ def _gloss(cursor: Cursor) -> None:
 def _on_other_side(cursor: Cursor) -> OtherSide | None:
     """"6 sc on the other side": from these stitches on along the other side of the chain."""
     start = cursor.start
-    if cursor.phrase(("on the other side", "on other side", "along the other side", "down the other side", "on the opposite side", "down other side")):
+    if other_side_words(cursor):
         return OtherSide(start, cursor.end)
     return None
 
@@ -529,7 +530,7 @@ def _and_in(cursor: Cursor, work: Work) -> list[Step]:
         return []
     at = cursor.at
     cursor.accept(",", "then")
-    if cursor.accept("and", "&", "then") and cursor.peek() in ("in", "into", "each", "next", "on", "every", "the", "ea", "across"):
+    if cursor.accept("and", "&", "then") and cursor.peek() in ("in", "into", "each", "next", "on", "every", "the", "ea", "across", "down", "up", "along", "around"):
         start = cursor.start
         place = read_place(cursor)
         if place is not None:
@@ -838,7 +839,7 @@ def is_measure(cursor: Cursor) -> bool:
     unit = cursor.peek(ahead)
     if unit == "'" and cursor.match_stitch(ahead + 1) is not None:
         return False
-    if unit in _MEASURE and not (unit == "in" and cursor.peek(ahead + 1) in ("next", "each", "same", "the", "a", "magic", "mr", "mc", "ring", "first", "last", "back", "front", "one", "circle", "loop")):
+    if unit in _MEASURE and not (unit == "in" and cursor.peek(ahead + 1) in ("next", "each", "same", "the", "a", "magic", "mr", "mc", "ring", "first", "last", "back", "front", "one", "circle", "loop", "tip", "end")):
         return True
     if unit in ("st", "sts", "stitches", "rnds", "rows", "rounds"):
         return cursor.peek(ahead + 1) in _APART
