@@ -8,6 +8,7 @@ from typing import TypeVar
 
 from .checks import ALL as PATTERN_CHECKS
 from .checks.outside import check_prose
+from .checks.readers import check_page_text
 from .counting import count_pattern
 from .fences import Block, find_blocks, prose_lines, whole_text
 from .files import Written, read_file
@@ -135,3 +136,5 @@ def _check_prose(source: Source, result: FileResult, findings: Findings) -> None
         return
     names = [piece.name for pattern in result.patterns for piece in pattern.pieces]
     _guarded(lambda: check_prose(source, names, findings), None, Span(1, 1, 1, 1), findings)
+    trees = [pattern.syntax for pattern in result.patterns]
+    _guarded(lambda: check_page_text(source, trees, findings), None, Span(1, 1, 1, 1), findings)

@@ -405,7 +405,7 @@ def test_completion_in_bash(blog: Path) -> None:
     assert completed("check", "--format", "s") == {"short", "sarif"}
     assert completed("check", "d") == {"docs"}
     assert completed("check", "--output", "d") == {"docs"}
-    assert completed("explain", "count-") == {"count-mismatch", "count-missing"}
+    assert completed("explain", "count-") == {"count-left-out", "count-mismatch", "count-missing"}
     assert completed("completion", "") >= {"bash", "zsh", "fish"}
 
 

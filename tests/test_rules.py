@@ -22,7 +22,7 @@ WORKSHOP = re.compile(
 NOT_BY_EXAMPLE = {"checker-fault"}
 
 # Explained already, and reported when sizes, estimates and the editor's points are there; take off what is.
-NOT_REPORTED_YET = {"style", "needs-site", "sizes-disagree"}
+NOT_REPORTED_YET = {"needs-site", "sizes-disagree"}
 
 
 def checked(example: str) -> FileResult:

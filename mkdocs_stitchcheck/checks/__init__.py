@@ -5,6 +5,7 @@ from collections.abc import Callable
 from ..findings import Findings
 from ..language.syntax import Pattern
 from ..results import PatternResult
+from .editing import EDITING_CHECKS
 from .finished_size import check_finished_size
 from .flatness import check_flatness
 from .materials import MATERIAL_CHECKS
@@ -12,4 +13,4 @@ from .unwritten import check_unwritten
 
 Check = Callable[[Pattern, PatternResult, Findings], None]
 
-ALL: tuple[Check, ...] = (check_unwritten, *MATERIAL_CHECKS, check_finished_size, check_flatness)
+ALL: tuple[Check, ...] = (check_unwritten, *MATERIAL_CHECKS, check_finished_size, check_flatness, *EDITING_CHECKS)

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 
 from ..language import syntax
+from ..results import PieceResult, RoundResult
 from ..source import Statement
 
 WORKED = ("round", "foundation", "step")
@@ -59,3 +60,30 @@ def words_worked(pattern: syntax.Pattern) -> set[str]:
 def piece_words(pattern: syntax.Pattern) -> str:
     """The names of the pieces, one a line."""
     return "\n".join(piece.name for piece in pattern.pieces)
+
+
+def made(line: RoundResult) -> int | None:
+    """What a line makes, else states, in the first size that is worked; None where that is not known."""
+    return next((count for count in (*line.makes, *line.stated) if count is not None), None)
+
+
+def last_round(piece: PieceResult) -> RoundResult | None:
+    """The last round or row of a piece."""
+    return next((line for line in reversed(piece.rounds) if line.counts), None)
+
+
+def one_of(name: str) -> str:
+    """A piece's name in lower case and in the singular, as far as its end shows it: "Ears" gives ear."""
+    lowered = name.lower()
+    for plural, single in (("ves", "f"), ("ies", "y"), ("feet", "foot"), ("shes", "sh"), ("ches", "ch"), ("ss", "ss"),
+                           ("s", "")):
+        if lowered.endswith(plural) and len(lowered) > len(plural) + 1 or lowered == plural:
+            return lowered[: -len(plural)] + single
+    return lowered
+
+
+def is_whole(header: syntax.Header) -> bool:
+    """Whether a header is that of a whole pattern, with title and materials, and not of an example or a part."""
+    if header.title:
+        return bool(header.yarns or header.colors or header.hooks or header.notions)
+    return bool(header.yarns and header.hooks)

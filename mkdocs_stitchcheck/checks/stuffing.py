@@ -9,7 +9,7 @@ from ..language import syntax
 from ..results import PatternResult, PieceResult, RoundResult
 from ..source import Statement
 from .material_words import HARMLESS, MATERIALS
-from .reading import WORKED
+from .reading import WORKED, last_round, made
 
 CLOSED_AT_MOST = 8  # stitches that are drawn shut
 ROOM_FROM = 18  # a piece that was never this wide needs no filling
@@ -48,8 +48,8 @@ def check_stuffing(pattern: syntax.Pattern, result: PatternResult, findings: Fin
     if not lists_stuffing(pattern.header) or _AS_YOU_GO.search(pattern.prose) or _as_you_go(pattern):
         return
     for piece in result.pieces:
-        last = _last_round(piece)
-        count = _count(last) if last else None
+        last = last_round(piece)
+        count = made(last) if last else None
         if last is None or count is None or not _needs_filling(piece, count) or _told(pattern, piece, last):
             continue
         span = last.syntax.statement.span(*_place(last))
@@ -65,15 +65,6 @@ def _as_you_go(pattern: syntax.Pattern) -> bool:
     texts = [line.value for line in pattern.header.lines]
     texts += [line.statement.words for piece in pattern.pieces for line in piece.lines if line.kind == "note"]
     return any(_AS_YOU_GO.search(text) for text in texts)
-
-
-def _last_round(piece: PieceResult) -> RoundResult | None:
-    return next((line for line in reversed(piece.rounds) if line.counts), None)
-
-
-def _count(line: RoundResult) -> int | None:
-    """What the line makes, else states, in the first size that is worked."""
-    return next((count for count in (*line.makes, *line.stated) if count is not None), None)
 
 
 def _needs_filling(piece: PieceResult, count: int) -> bool:

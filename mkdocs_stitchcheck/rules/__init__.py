@@ -18,12 +18,18 @@ _BY_SEVERITY = {
     Severity.WARNING: """
         fence-not-read block-not-shown outside-the-pattern terms-unknown reading-guessed count-missing
         unlisted-color unlisted-material units-disagree eyes-after-closing excuse-unused
+        fastened-off-twice marker-not-placed color-cut too-far-apart seam-mismatch pieces-counted pair-differs
+        side-mismatch explained-after-use unlisted-hook sizes-out-of-order unknown-photo left-over-text
     """,
     Severity.ADVICE: """
         unused-color unused-material yarn-short finished-size closed-before-stuffing put-up
+        not-fastened-off too-wide-to-close piece-not-attached how-many join-missing unused-abbreviation
+        notion-without-size unused-hook gauge-unusual length-disagrees picture-without-words color-alone another-name
     """,
     Severity.INFO: """
         on-trust reading-undecided ruffles cups needs-site style
+        undefined-abbreviation left-unsaid level-unknown count-left-out long-run unspoken-mark link-without-words
+        word-twice
     """,
     Severity.CAUTION: "small-parts",
 }
@@ -90,7 +96,7 @@ def _flow(text: str) -> str:
 @cache
 def catalogue() -> dict[str, Rule]:
     """Every rule with its explanation, by name, in the order of the families. Their texts are read only when asked."""
-    from . import blocks, counts, materials, page, places, readings, rounds, words
+    from . import assembly, blocks, counts, details, materials, order, page, places, readers, readings, rounds, words
 
-    families = (counts, rounds, places, words, blocks, page, readings, materials)
+    families = (counts, rounds, places, order, assembly, words, blocks, page, readings, materials, details, readers)
     return {rule.name: rule for family in families for rule in family.RULES}

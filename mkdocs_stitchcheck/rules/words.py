@@ -131,15 +131,19 @@ RULES = (
     ),
     describe(
         "style",
-        what="The same thing is written in two ways in one pattern. One line a pattern at most.",
+        what="The same thing is written in two ways in one pattern. One line a pattern at most, in whole ones only.",
         why="Readers ask whether another way of writing means another way of working.",
         example="""
+            Title: Pebble
+            Hook: 2.5 mm
             Rnd 1: 6 sc in magic ring (6)
             Rnd 2: inc x 6 (12)
             Rnd 3: (sc, inc) 6 times (18)
             Rnd 4: (2 sc, inc) * 6 (24)
             """,
         instead="""
+            Title: Pebble
+            Hook: 2.5 mm
             Rnd 1: 6 sc in magic ring (6)
             Rnd 2: inc x 6 (12)
             Rnd 3: (sc, inc) x 6 (18)

@@ -1,0 +1,81 @@
+"""Right and wrong sides of rows, and rounds that are joined in one line and not in the next."""
+
+from __future__ import annotations
+
+import re
+
+from ..findings import Findings
+from ..language import syntax
+from ..results import PatternResult, PieceResult, RoundResult
+from .reading import steps
+
+_NOT_TURNED = re.compile(
+    r"\b(?:do not|don't|without|not) turn|\bfasten off\b|\bcut\b|\b(?:re)?join\b|\breattach|\bas rows?\b|\brep", re.IGNORECASE
+)
+_SIDES = {"rs": "RS", "ws": "WS", "right side": "RS", "wrong side": "WS"}
+
+
+def check_sides(pattern: syntax.Pattern, result: PatternResult, findings: Findings) -> None:
+    """side-mismatch: rows are turned one by one, and a row is marked with the side that the count of turns excludes."""
+    for piece in result.pieces:
+        if piece.flat:
+            _rows(piece, findings)
+
+
+def _rows(piece: PieceResult, findings: Findings) -> None:
+    known: tuple[int, str, RoundResult] | None = None  # number, side, line
+    next_number: int | None = None
+    for line in piece.rounds:
+        label = line.syntax.label
+        if line.kind != "row" or label is None or line.first is None:
+            if _NOT_TURNED.search(line.syntax.statement.words):
+                known = None
+            continue
+        if next_number is not None and line.first != next_number:
+            known = None
+        next_number = (line.last or line.first) + 1
+        side = _SIDES.get(label.side.lower())
+        single = line.first == (line.last or line.first)
+        if side is not None and single and known is not None:
+            turns = line.first - known[0]
+            if (side == known[1]) != (turns % 2 == 0):
+                right = known[1] if turns % 2 == 0 else "WS" if known[1] == "RS" else "RS"
+                findings.add(
+                    "side-mismatch", line.syntax.statement.span(label.start, label.end),
+                    f"{line.label} is marked {side}; {known[2].label} is marked {known[1]}, so this one is the {right} row.",
+                    suggestion=f"Write {right}, or say where the work is not turned.", piece=piece.name,
+                )
+                return
+        if side is not None and single:
+            known = line.first, side, line
+        if _NOT_TURNED.search(line.syntax.statement.words):
+            known = None
+
+
+# --- joins ----------------------------------------------------------------------------------------------------------
+
+_SPIRAL = re.compile(r"\b(?:do not|don't|without|no) join|\bspiral|\bcontinuous|\bturn\b", re.IGNORECASE)
+
+
+def check_joins(pattern: syntax.Pattern, result: PatternResult, findings: Findings) -> None:
+    """join-missing: four of five rounds are joined with a slip stitch, and one is not. Once a piece."""
+    for piece in result.pieces:
+        rounds = [line for line in piece.rounds if line.kind == "round" and line.syntax.steps]
+        if len(rounds) < 4 or piece.flat:
+            continue
+        without = [line for line in rounds if not _joined(line)]
+        if not without or len(without) > len(rounds) / 5 or without[0] is rounds[-1]:
+            continue
+        line = without[0]
+        said = [one.statement.words for one in piece.syntax.lines if one.kind in ("round", "step", "note")]
+        if any(_SPIRAL.search(text) for text in said) or any(isinstance(step, syntax.Again) for step in steps(line.syntax)):
+            continue
+        findings.add(
+            "join-missing", line.syntax.statement.span(*line.syntax.body),
+            f"{line.label} is not joined; the other rounds of {piece.name or 'the piece'} are closed with a slip stitch.",
+            suggestion="Add join with sl st in first st, or say do not join.", piece=piece.name,
+        )
+
+
+def _joined(line: RoundResult) -> bool:
+    return any(isinstance(step, syntax.Join) for step in steps(line.syntax)) or "join" in line.syntax.statement.words.lower()
