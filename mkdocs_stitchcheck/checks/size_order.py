@@ -84,6 +84,7 @@ def _changes(line: RoundResult) -> bool:
 
 # --- lengths --------------------------------------------------------------------------------------------------------
 
+_OTHERWISE = re.compile(r"\b(?:wide|across|width|until|from|around|each|per)\b", re.IGNORECASE)
 _MEASURES = re.compile(r"\b(?:measures?|is now|should be)\b[^.\d]{0,30}(?=\d)", re.IGNORECASE)
 
 
@@ -102,9 +103,11 @@ def _of_piece(piece: PieceResult, pattern: syntax.Pattern, row_cm: float, findin
         statement = line.statement.as_read()
         match = _MEASURES.search(statement.text) if line.kind in ("note", "step") else None
         found = next((one for one in find(statement.text, match.end()) if one.unit in ("cm", "in", "mm")), None) if match else None
-        if found is None or re.search(r"\bwide|across|width\b", statement.text[found.end : found.end + 12]):
+        if found is None or _OTHERWISE.search(statement.text):
             continue
         rows = [one for one in piece.rounds if one.counts and one.line <= line.line]
+        if any(made(one) is None or one.trust for one in rows):
+            continue
         comes_to = sum(course_of(one, pattern.header).height * one.worked for one in rows) * row_cm
         stated = found.value * SIZE[found.unit] / SIZE["cm"]
         if rows and comes_to and not comes_to * (1 - TOLERANCE) <= stated <= comes_to * (1 + TOLERANCE):
