@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from ..findings import Findings, Label
 from ..language import syntax
 from ..results import PatternResult
-from .reading import WORKED, all_words, last_round, made, steps, worked_lines
+from .reading import WORKED, all_words, is_whole, last_round, made, steps, worked_lines
 
 CLOSED_WITH_EASE = 16  # stitches that still draw shut without a hole: common practice, no source
 
@@ -128,7 +128,9 @@ _PLACED = re.compile(
 
 
 def check_markers(pattern: syntax.Pattern, result: PatternResult, findings: Findings) -> None:
-    """marker-not-placed: a round goes to a marker, or moves it, and nothing anywhere places one."""
+    """marker-not-placed: a round goes to a marker, or moves it, and nothing anywhere places one. In whole patterns only."""
+    if not is_whole(pattern.header):
+        return
     uses = [(line, match) for _piece, line in worked_lines(pattern)
             if "mark" in line.statement.words and (match := _TO_MARKER.search(line.statement.words))]
     if not uses:

@@ -69,11 +69,15 @@ RULES = (
         what="A line goes to a marker, or moves one, and no line places it.",
         why="The maker looks for a marker that nobody told them to put in.",
         example="""
+            Title: Pebble
+            Hook: 2.5 mm
             Rnd 1: 6 sc in magic ring (6)
             Rnd 2: inc x 6 (12)
             Sl st to the marker.
             """,
         instead="""
+            Title: Pebble
+            Hook: 2.5 mm
             Rnd 1: 6 sc in magic ring (6)
             Place a marker in the first st.
             Rnd 2: inc x 6 (12)
