@@ -40,7 +40,8 @@ def check_places(pattern: syntax.Pattern, result: PatternResult, findings: Findi
             if match is None or there is None or count is None:
                 continue
             apart = _value(match[1] or match[2])
-            if apart > count / 2:
+            slack = 1 if "apart" in match[0].lower() else 0  # some count up to the other part's own stitch
+            if apart > count / 2 + slack:
                 findings.add(
                     "too-far-apart", statement.span(*match.span()),
                     f"{there.label} has {count} stitches; {apart} between them are more than half of the way around.",
@@ -226,7 +227,9 @@ def check_attached(pattern: syntax.Pattern, result: PatternResult, findings: Fin
 
 
 def check_pairs(pattern: syntax.Pattern, result: PatternResult, findings: Findings) -> None:
-    """pair-differs: "Left X" and "Right X" end with other counts, or one has two rounds more."""
+    """pair-differs: "Left X" and "Right X" end with other counts, or one has two rounds more. In whole patterns only."""
+    if not is_whole(pattern.header):
+        return
     sides: dict[str, dict[str, PieceResult]] = {}
     for piece in result.pieces:
         match = re.search(r"\b(left|right)\b", piece.name, re.IGNORECASE)
@@ -238,9 +241,15 @@ def check_pairs(pattern: syntax.Pattern, result: PatternResult, findings: Findin
             _compare(pair["left"], pair["right"], findings)
 
 
+_TOGETHER = re.compile(r"\b(?:left|right|other|first|both|join\w*|same)\b(?! st| sc| loop| ch| side)", re.IGNORECASE)
+
+
 def _compare(left: PieceResult, right: PieceResult, findings: Findings) -> None:
     first, second = sorted((left, right), key=lambda piece: piece.line)
     one, other = last_round(first), last_round(second)
+    said_of_both = (line.statement.words for piece in (first, second) for line in piece.syntax.lines if line.kind in WORKED)
+    if any(_TOGETHER.search(text) for text in said_of_both):
+        return  # one goes on where both are joined, or as the other and then further
     if one is None or other is None or made(one) is None or made(other) is None:
         return
     rounds = [sum(line.worked for line in piece.rounds if line.counts) for piece in (first, second)]

@@ -14,7 +14,7 @@ RULES = (
             # Body
             Rnd 1: 6 sc in magic ring (6)
             Rnd 2: inc x 6 (12)
-            Insert safety eyes between Rnds 1 and 2, 7 sts apart.
+            Insert safety eyes between Rnds 1 and 2, 8 sts apart.
             """,
         instead="""
             Notions: 6 mm safety eyes (2)
@@ -124,6 +124,8 @@ RULES = (
         what="A left and a right piece end with other numbers of stitches, or one has at least two rounds more.",
         why="Left and right are alike or each other's mirror; the two halves won't match.",
         example="""
+            Title: Pebble hare
+            Hook: 2.5 mm
             # Left ear
             Rnd 1: 6 sc in magic ring (6)
             Rnd 2: (sc, inc) x 3 (9)
@@ -134,6 +136,8 @@ RULES = (
             Fasten off.
             """,
         instead="""
+            Title: Pebble hare
+            Hook: 2.5 mm
             # Left ear
             Rnd 1: 6 sc in magic ring (6)
             Rnd 2: (sc, inc) x 3 (9)
