@@ -70,7 +70,7 @@ def _between(w: Working, step: syntax.Chain, number: int, steps: Steps, index: i
     if not w.depth and not w.worked and w.tally.used == 0 and not any(consumes(later) for later in steps[index:]):
         w.pending = step
         return
-    opening = _is_opening(w, number, steps, index)
+    opening = _is_opening(w, number, steps, index) or _is_underarm(w, number, steps, index)
     counts = opening or not step.counts_as and step.counts_as is None and w.ask(CHAINS)
     tally.space(number, OPENING if counts else CORNER if w.in_group else PLAIN)
     if opening:
@@ -113,6 +113,24 @@ def _is_opening(w: Working, number: int, steps: Steps, index: int) -> bool:
             if beside.place is not None and (is_space(beside.place) or beside.place.kind in ("chain", "rest")):
                 continue
             if _skip_number(w, beside) == number and not _taken_by_the_chain_before(w, steps, place, index, number):
+                return True
+    return False
+
+
+_LEAST_UNDERARM = 6
+
+
+def _is_underarm(w: Working, number: int, steps: Steps, index: int) -> bool:
+    """"ch 4, sk next 24 sts": a few chains under an arm, over many stitches that wait for the sleeve, count as stitches
+    (common practice, no source), unless only the stitches without them are what the round states."""
+    if w.depth or w.choice or w.chain or w.in_ring:
+        return False
+    for place in (index + 1, index - 1):
+        beside = steps[place] if 0 <= place < len(steps) else None
+        if isinstance(beside, syntax.Work) and beside.stitch.kind == "skip" and not (beside.place and is_space(beside.place)):
+            skipped = _skip_number(w, beside)
+            if skipped >= _LEAST_UNDERARM and 0 < number < skipped and not _taken_by_the_chain_before(w, steps, place, index, number):
+                w.options = max(w.options, 2)
                 return True
     return False
 

@@ -105,11 +105,16 @@ def _height(program: Program) -> float:
 
 
 def row_height(steps: tuple[syntax.Step, ...]) -> float:
-    """The height of a row, in rows of sc: the mean over its stitches, as they are written."""
-    heights = []
+    """The height of a row, in rows of sc: the mean over its stitches, as they are written.
+
+    "inc" and "dec" are as high as the stitches beside them.
+    """
+    heights: list[float] = []
+    shaped: list[float] = []
     for step in flat(steps):
         for inner in step.body if isinstance(step, syntax.Group) else (step,):
             stitch = inner.stitch if isinstance(inner, (syntax.Work, syntax.Spread)) else None
             if stitch is not None and stitch.kind not in _NO_HEIGHT:
-                heights.append(real_height(stitch))
+                (shaped if stitch.kind in ("increase", "decrease") else heights).append(real_height(stitch))
+    heights = heights or shaped
     return sum(heights) / len(heights) if heights else 1.0 if any(map(consumes, steps)) else 0.0

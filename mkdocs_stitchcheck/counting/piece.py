@@ -27,6 +27,7 @@ from .lines import (
 from .loops import Base, base_of_loops
 from .numbered import covered
 from .numbering import rejoins
+from .opening_edge import OPENING_WORDS, opening_edge
 from .places import consumes, first_place
 from .program import Program
 from .records import Pass, Worked
@@ -200,6 +201,9 @@ class PieceWalk:
             self.fastened = False
         if line.kind == "foundation" and starts_anew(line):
             start = replace(start, edge=NOTHING, pending=None)
+        if start.edge == NOTHING and OPENING_WORDS.search(line.statement.words):
+            opening = opening_edge(line, self.shared.pattern, self.shared.size, self.shared.openings)
+            start = replace(start, edge=opening or start.edge)
         return start
 
     def _report_loops(self, base: Base, place: syntax.Place, line: syntax.RoundLine) -> None:

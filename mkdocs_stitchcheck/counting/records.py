@@ -56,6 +56,7 @@ class Pass:
     words: list[Words] = field(default_factory=list)
     asked: Counter[str] = field(default_factory=Counter)
     all_pass: bool = True
+    openings: dict[int, list[tuple[int, int, int]]] = field(default_factory=dict)  # see opening_edge
     told: dict[str, str] = field(default_factory=dict)  # question -> the round whose own words decide it
 
     seams: dict[int, int] = field(default_factory=dict)  # of each copy of a piece, so many stitches were worked together

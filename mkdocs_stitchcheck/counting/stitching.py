@@ -25,8 +25,15 @@ def work(w: Working, step: syntax.Work, steps: Steps, index: int) -> None:
         _in_a_row(w, step)
     elif step.place.kind == "rest" and index + 1 < len(steps) and isinstance(steps[index + 1], syntax.Spread):
         w.worked = True  # "sc around, inc 6 evenly": the stitches between the increases
+    elif _so_many_around(step, step.place) and w.times(step.count) >= 5:
+        _in_a_row(w, step)
     else:
         _placed(w, step, step.place, steps, index)
+
+
+def _so_many_around(step: syntax.Work, place: syntax.Place) -> bool:
+    """"24 sc around": so many in all, since five and more do not go into every stitch ("2 sc around" may)."""
+    return place.kind == "rest" and not (place.each or place.noun or place.number) and step.number_first and step.stitch.uses == 1
 
 
 def _in_a_row(w: Working, step: syntax.Work) -> None:

@@ -193,6 +193,8 @@ def _until_remain(cursor: Cursor, start: int) -> Place | None:
 def _noun(cursor: Cursor) -> str:
     """The noun of a place: "sts", "ch", a stitch's name ("next 2 sc"), "ch-2 sp"; "" where none stands."""
     word = cursor.peek()
+    if word in _WAITING and (waiting := _waiting(cursor)):
+        return waiting
     if word in ("corner", "corners") and (ahead := _corner(cursor)):
         return ahead
     if word == "-" and cursor.peek(1) in NOUNS:
@@ -214,6 +216,26 @@ def _noun(cursor: Cursor) -> str:
         cursor.accept("st", "sts", "stitch", "stitches")
         return stitch.key
     return ""
+
+
+_WAITING = frozenset(("skipped", "missed", "unworked", "held", "waiting", "resting", "underarm", "sleeve", "thumb"))
+_OF_OPENING = Phrases((
+    "of the armhole", "of armhole", "around the armhole", "at the underarm", "at underarm", "of the underarm", "under the arm",
+    "of the opening", "of the thumb opening", "around the opening", "around the thumb opening", "of the thumb hole",
+    "for the sleeve", "for the thumb", "for sleeve", "for thumb", "over the gap", "across the gap",
+))  # fmt: skip
+
+
+def _waiting(cursor: Cursor) -> str:
+    """"skipped sts (of the armhole)", "underarm ch": places of an opening; "" where no noun follows."""
+    at = cursor.at
+    while cursor.peek() in _WAITING:
+        cursor.at += 1
+    if cursor.peek() in ("loop", "loops", "lps", "lp") or not (noun := _noun(cursor)):
+        cursor.at = at
+        return ""
+    cursor.phrase(_OF_OPENING)
+    return noun
 
 
 def _corner(cursor: Cursor) -> str:
