@@ -23,7 +23,7 @@ STAGES = (
     ("checks",),
     ("triage", "whereabouts"),
     ("checker",),
-    ("mending", "tidying", "retold", "corrections"),
+    ("mending", "tidying", "retold", "corrections", "adopting"),
     ("report",),
     ("render",),
     ("film",),

@@ -60,12 +60,19 @@ def _pieces(names: Iterable[str]) -> re.Pattern[str] | None:
     return re.compile(rf"(?<!\w)(?:{'|'.join(re.escape(form) for form in ordered)})(?!\w)", re.IGNORECASE)
 
 
+def looks_like_a_round(text: str) -> bool:
+    """Whether a line of prose begins with a round's label and goes on with stitches."""
+    label = _LABEL.match(text)
+    return label is not None and looks_like_its_words(text[label.end() :])
+
+
+def looks_like_its_words(text: str) -> bool:
+    """Whether words are those of a round: counted stitches, or a stitch and a count at the end."""
+    return bool(_COUNTED.search(text) or (_STITCH.search(text) and _COUNT.search(text[-60:])))
+
+
 def _looks_like_a_round(line: BlockLine) -> tuple[Span, str] | None:
-    label = _LABEL.match(line.text)
-    if label is None:
-        return None
-    rest = line.text[label.end() :]
-    if not (_COUNTED.search(rest) or (_STITCH.search(rest) and _COUNT.search(rest[-60:]))):
+    if not looks_like_a_round(line.text):
         return None
     indent = len(line.text) - len(line.text.lstrip())
     return _span(line, indent, len(line.text.rstrip())), "This looks like a round, and it stands"

@@ -108,6 +108,18 @@ COMMANDS: dict[str, Command] = {
         ((("rule",), {"metavar": "RULE", "nargs": "?", "help": "the name in brackets in a message (none: the list)"}),),
         about="Says what a rule is about, why it matters, an example, what to write instead, and how to switch it off.",
     ),
+    "adopt": Command(
+        "put the rounds of old posts into pattern blocks",
+        (
+            (("paths",), {"metavar": "FOLDER", "nargs": "+", "help": "folders, Markdown pages"}),
+            (("--save",), {"action": "store_true", "help": "write it into the files"}),
+            _COLOR,
+            _CONFIG_FILE,
+        ),
+        about="Finds pages whose prose or plain lists hold rounds outside pattern blocks, and shows as a diff how they\n"
+        "would stand in blocks. Every word stays; marks of lists and of bold letters go. Only with --save is\n"
+        "anything written. Look the diff through: what belongs to a pattern is told by its looks alone.",
+    ),
     "yarn": Command(
         "yarn, size, stuffing and time, also in another yarn",
         (
