@@ -78,4 +78,7 @@ def check_joins(pattern: syntax.Pattern, result: PatternResult, findings: Findin
 
 
 def _joined(line: RoundResult) -> bool:
+    """Whether a round is closed; "work even until ..." and "dec at each end of every 4th rnd" go on as before."""
+    if any(isinstance(step, syntax.Until | syntax.Shaping) for step in line.syntax.steps or ()):
+        return True
     return any(isinstance(step, syntax.Join) for step in steps(line.syntax)) or "join" in line.syntax.statement.words.lower()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ..estimates.rounding import length_text, written
 from ..estimates.yarn import ColorYarn, yarn_table
 from ..findings import Findings
@@ -11,24 +13,31 @@ from ..results import PatternResult
 
 
 def check_yarn_amount(pattern: syntax.Pattern, result: PatternResult, findings: Findings) -> None:
-    """yarn-short: less of a colour is listed than the low end of the estimate. Small amounts and size lists pass."""
+    """yarn-short: less of a colour is listed than the low end of the estimate, in some size. Small amounts pass."""
     header = pattern.header
     if not any(color.amount for color in header.colors.values()):
         return
-    for need in yarn_table(result).colors:
-        color = header.colors.get(need.color)
-        if color is None or color.amount is None or color.amount.sizes:
-            continue
-        has = _metres(color, header)
-        if has is not None and has < need.low:
-            _report(color, need, has, findings)
+    told: set[str] = set()
+    for place, size in enumerate(header.sizes or ("",)):
+        for need in yarn_table(result, place=place).colors:
+            color = header.colors.get(need.color)
+            if color is None or color.amount is None or need.color in told:
+                continue
+            has = _metres(color, header, place)
+            if has is not None and has < need.low:
+                told.add(need.color)
+                _report(color, need, has, size, findings)
 
 
-def _metres(color: syntax.Color, header: syntax.Header) -> float | None:
-    """The length of the listed amount; None where it cannot be known."""
+def _metres(color: syntax.Color, header: syntax.Header, place: int) -> float | None:
+    """The length of the amount listed for a size; None where it cannot be known."""
     amount = color.amount
     if amount is None or amount.unit == "small":
         return None
+    if amount.sizes:
+        if len(amount.sizes) != max(len(header.sizes), 1):
+            return None
+        amount = replace(amount, value=amount.sizes[place], sizes=())
     if amount.metres is not None:
         return amount.metres
     put_up: PutUp | None = header.yarns[color.yarn].put_up if color.yarn is not None else None
@@ -39,12 +48,12 @@ def _metres(color: syntax.Color, header: syntax.Header) -> float | None:
     return None if amount.grams is None else amount.grams * put_up.metres / put_up.grams
 
 
-def _report(color: syntax.Color, need: ColorYarn, has: float, findings: Findings) -> None:
+def _report(color: syntax.Color, need: ColorYarn, has: float, size: str, findings: Findings) -> None:
     statement = color.statement
     label = f"Color {color.key}" + (f" ({color.name})" if color.name and color.name != color.key else "")
     findings.add(
         "yarn-short", statement.span(),
-        f"{label} takes {length_text(need.metres, need.error)} by the gauge, and {written(has, 0.02)} m are listed.",
+        f"{f'Size {size}: ' if size else ''}{label} takes {length_text(need.metres, need.error)} by the gauge, and {written(has, 0.02)} m are listed.",
         suggestion="List more, or check the gauge; an estimate may be off by "
         f"{need.error:.0%} either way.".replace("%", " %"),
     )

@@ -51,9 +51,10 @@ class Station:
 
 @dataclass(frozen=True, slots=True)
 class Profile:
-    """The cuts from start to end, in order, all in cm."""
+    """The cuts from start to end, in order, all in cm; ``around_body`` where the widest is not what is measured."""
 
     stations: tuple[Station, ...]
+    around_body: float | None = None
 
     @property
     def length(self) -> float:

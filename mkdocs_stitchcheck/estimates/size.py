@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from ..language import syntax
@@ -17,7 +17,7 @@ from ..results import PatternResult, PieceResult, RoundResult
 from .fabric import course_of
 from .gauging import Measure, measure_of
 from .outline import Outline, Row, edge_changes, outline
-from .profile import Profile, Stretch, is_ideal_ball, profile
+from .profile import Profile, Station, Stretch, is_ideal_ball, profile
 
 ROUND_ERROR = 0.15  # trade practice for stuffed work
 FLAT_ERROR = 0.10  # from memory
@@ -139,7 +139,34 @@ def _rounds(
     if by_design:
         stretches = [Stretch(s.count, s.height, s.rounds, 2 * math.pi * ratio) for s in stretches]
     shape = profile(stretches, stitch_cm, begins=begins, closed=closed, straight=straight, geometric=by_design)
+    if (body := _below_the_arms(lines, place)) is not None:  # the widest round of a yoke is around body and arms
+        shape = replace(shape, around_body=body * stitch_cm)
     return _round_size(piece, name, shape, _kind(piece, stretches, begins, straight), row_cm is not None, measure)
+
+
+_LEAST_ARM = 6  # skipped stitches that wait for a sleeve
+
+
+def _below_the_arms(lines: list[RoundResult], place: int) -> int | None:
+    """The widest count from the round on that leaves stitches for two sleeves; None where none does."""
+    split = next((index for index, line in enumerate(lines) if _arms_in(line.syntax, place) >= 2), None)
+    return max(_made(line, place) or 0 for line in lines[split:]) if split is not None else None
+
+
+def _arms_in(line: syntax.RoundLine, place: int) -> int:
+    """How often a round passes over stitches with fewer chains, as under an arm."""
+    found = 0
+    for step, other in pairwise(line.steps or ()):
+        chain, skip = (step, other) if isinstance(step, syntax.Chain) else (other, step)
+        if isinstance(chain, syntax.Chain) and isinstance(skip, syntax.Work) and skip.stitch.kind == "skip":
+            number = skip.place.number if skip.place is not None else skip.count
+            skipped, chains = _value(number, place), _value(chain.number, place)
+            found += skipped >= _LEAST_ARM and 0 < chains < skipped
+    return found
+
+
+def _value(number: syntax.Number | None, place: int) -> int:
+    return (number.values[place if place < len(number.values) else 0] or 0) if number is not None else 1
 
 
 def _stretches(line: RoundResult, header: syntax.Header, row_cm: float, place: int) -> Iterator[Stretch]:
@@ -152,7 +179,7 @@ def _stretches(line: RoundResult, header: syntax.Header, row_cm: float, place: i
 def _round_size(
     piece: PieceResult, name: str, shape: Profile, kind: str, has_rows: bool, measure: Measure
 ) -> PieceSize:
-    widest = shape.widest
+    widest = shape.widest if shape.around_body is None else Station(0.0, shape.around_body)
     length: float | None = shape.length
     width: float | None = widest.sides + 2 * widest.radius
     depth = 2 * widest.radius if "oval" in kind else None

@@ -7,7 +7,7 @@ from .multipliers import MARKS, REPEAT_WORDS, read_times
 from .places import LOOP_STARTS, loop_here, other_side_words, piece_here, read_place
 from .references import read_piece_name, read_reference, round_word
 from .repeats import color_key
-from .shaping import same_time, until_measure
+from .shaping import read_until, same_time, until_measure
 from .stitchwork import is_measure
 from .syntax import (
     Again,
@@ -588,6 +588,7 @@ _READERS = FirstWords(
     (_held, _HOLDS),
     (_on_the_hook, ("with", "from", "starting", "start", "beginning", "continuing", "continue", "working", "still", "now", "keep", "keeping", "on")),
     (_trust, _TRUST.index),
+    (read_until, ("until", "till")),
     (_other_side, (*_SIDE_STARTS, *_OTHER_SIDE.index)),
     (_turn, TURN_WORDS),
     (_color, None),  # any word may be a colour's

@@ -104,6 +104,28 @@ def until_measure(cursor: Cursor, start: int, more: bool, reason: str) -> Step:
     return Until(start, cursor.end, lengths[0], more, side)
 
 
+def read_until(cursor: Cursor) -> list[Step] | None:
+    """until = "until" {word} ("measures" | "reaches") measure: whatever the writer calls the piece."""
+    at, start = cursor.at, cursor.start
+    if not cursor.accept("until", "till"):
+        return None
+    for ahead in range(1, 5):
+        if cursor.peek(ahead) in ("measures", "measure", "reaches", "measuring"):
+            cursor.at += ahead + 1
+            break
+        if cursor.peek(ahead) in ("", ",", ".", ";", "("):
+            break
+    else:
+        cursor.at = at
+        return None
+    if cursor.at == at + 1:
+        cursor.at = at
+        return None
+    while not cursor.done and cursor.peek() not in (",", ";", ".", "("):
+        cursor.at += 1
+    return [until_measure(cursor, start, False, "until it measures")]
+
+
 def same_time(cursor: Cursor, start: int) -> list[Step]:
     """"AT THE SAME TIME, (when piece measures 10 cm,) dec 1 st at each end of every row 3 times"; else on trust."""
     after: Length | None = None

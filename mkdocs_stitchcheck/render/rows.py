@@ -107,7 +107,7 @@ def round_said(line: syntax.RoundLine, pattern: PatternResult, result: RoundResu
     only = None
     if line.only is not None:
         known = [names[place] for place in sorted(line.only) if place < len(names)]
-        words = f"Size{'' if len(known) == 1 else 's'} {' and '.join(known)} only: " if known else ""
+        words = f"Size{'' if len(known) == 1 else 's'} {listed(known)} only: " if known else ""
         only = el("span", words, class_="sc-all") if words else None
     return join(only, sized(round_words(line), len(names)), by_gauge(line, result, len(names)))
 
@@ -119,6 +119,11 @@ def count_cell(line: syntax.RoundLine, result: RoundResult | None) -> tuple[str,
         return stated, False
     made = sizes(result.makes)
     return (f"[{made}]", True) if made and result.status in ("counted", "checked") else ("", False)
+
+
+def listed(names: list[str]) -> str:
+    """"S", "S and M", "S, M and L"."""
+    return f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else "".join(names)
 
 
 def count_cells(

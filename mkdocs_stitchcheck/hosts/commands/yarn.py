@@ -60,8 +60,17 @@ def told(pattern: PatternResult, arguments: argparse.Namespace) -> Iterator[str]
     before = {(size.piece, size.size): size for size in own.sizes.pieces} if other else {}
     yield from _section("Size of one", _size_rows(found, before))
     yield from _section("Stuffing", _stuffing_rows(found, own if other else None, arguments.made))
-    time = effort(pattern, arguments.pace) if arguments.pace is not None else effort(pattern)
-    yield from _section("Time of one", [("", time_text(time))] if time is not None else [])
+    yield from _section("Time of one", _times(pattern, arguments.pace))
+
+
+def _times(pattern: PatternResult, pace: float | None) -> list[tuple[str, str]]:
+    """The time of each size."""
+    found = []
+    for place, name in enumerate(pattern.syntax.header.sizes or ("",)):
+        time = effort(pattern, pace, place) if pace is not None else effort(pattern, place=place)
+        if time is not None:
+            found.append((one_line(name), time_text(time)))
+    return found
 
 
 def _named(arguments: argparse.Namespace, found: Estimates) -> str:
