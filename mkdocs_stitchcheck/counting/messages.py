@@ -33,7 +33,7 @@ def plural(line: syntax.RoundLine) -> bool:
     """Whether the line's name is a plural: "Rnds 5-7"."""
     label = line.label
     return label is not None and bool(label.numbers) and (
-        len(label.numbers) > 1 or label.numbers[0][0] != label.numbers[0][1]
+        len(label.numbers) > 1 or label.numbers[0][0] + (line.unwritten is not None) != label.numbers[0][1]
     )
 
 
@@ -132,10 +132,10 @@ def wrong_count(line: syntax.RoundLine, outcome: Outcome) -> str:
     made = stitches(outcome.makes)
     if verdict.change is not None and outcome.before is not None:
         return f"{name} {makes} {made}, a change of {outcome.makes - outcome.before.stitches:+d}; you wrote {verdict.change:+d}."
-    if outcome.rounds > 1 and not outcome.each:
+    if outcome.rounds > 1 and not outcome.each and line.unwritten is None:
         rounds = f"in each of the {number_word(outcome.rounds)} {round_noun(line, outcome.rounds)}"
         return f"{name} {makes} {made} {rounds}; you wrote {verdict.total}."
-    if outcome.rounds > 1:
+    if outcome.rounds > 1 and line.unwritten is None:
         return f"{name} {makes} {made} at the end; you wrote {verdict.total}."
     edge = outcome.before
     if edge is not None and edge.kind == "chain" and outcome.last.side == 1:

@@ -199,12 +199,24 @@ class PieceWalk:
                     suggestion="Say that the yarn is joined again, or move the fastening off to the end.",
                 )  # fmt: skip
             self.fastened = False
+        if start.edge is not None and start.edge.kind == "nothing":
+            start = self._copied_start(line, start)
         if line.kind == "foundation" and starts_anew(line):
             start = replace(start, edge=NOTHING, pending=None)
         if start.edge == NOTHING and OPENING_WORDS.search(line.statement.words):
             opening = opening_edge(line, self.shared.pattern, self.shared.size, self.shared.openings)
             start = replace(start, edge=opening or start.edge)
         return start
+
+    def _copied_start(self, line: syntax.RoundLine, start: Start) -> Start:
+        """"Work as for Back to **": it begins with the chain or ring with which the other piece began."""
+        again = next(iter(line.steps or ()), None)
+        if not isinstance(again, syntax.Again) or not again.reference.piece or not again.reference.rounds:
+            return start
+        target = self.shared.programs.piece_of(again.reference, self.piece)
+        found = self.shared.programs.rounds[id(target)].find(again.reference.rounds[0][0]) if target is not None else None
+        first = self.shared.lines.get(id(found[0])) if found is not None and found[1] == 0 else None
+        return replace(start, edge=first.before.edge, pending=first.before.pending) if first is not None else start
 
     def _report_loops(self, base: Base, place: syntax.Place, line: syntax.RoundLine) -> None:
         if base.rule:

@@ -94,13 +94,15 @@ class Programs:
         if found is None:
             self.open.append(id(line))
             found = self._build(line, piece, size)
+            if line.unwritten is not None and line.unwritten.steps and not found.trouble:
+                found.blocks.insert(0, Block([Segment(line.unwritten.steps, 1)]))
             self.open.pop()
             self.done[key] = found
         return found
 
     def _build(self, line: syntax.RoundLine, piece: syntax.Piece, size: int) -> Program:
         steps = line.steps or ()
-        count = covered(line, size)
+        count = covered(line, size) - (line.unwritten is not None)
         kinds = set(map(type, steps))
         if syntax.Until in kinds or syntax.Shaping in kinds:
             return self._told(line, piece, size, steps, count)

@@ -120,6 +120,9 @@ def stitch_endings(system: str, first: str) -> dict[str, Names]:
 _OPEN_WORDS = frozenset(("sl", "inv", "ext", "rev", "s", "d", "h", "invisible", "slip", "t"))
 
 
+_SHAPINGS = frozenset(("inc", "dec"))
+
+
 class Cursor:
     """Reads tokens from left to right, between ``at`` and ``stop``."""
 
@@ -275,6 +278,8 @@ class Cursor:
             system = "UK" if system == "US" else "US"
             if text not in stitch_index(system):
                 return None
+        if text in _SHAPINGS and (shaped := self._in_another_stitch(at, system)) is not None:
+            return shaped
         endings = stitch_endings(system, text)
         following = self.tokens[at + 1].text if at + 1 < self.stop else ""
         if following in ("-", ".") and at + 2 < self.stop:
@@ -284,6 +289,16 @@ class Cursor:
             if length:
                 return stitch, length
         return None
+
+    def _in_another_stitch(self, at: int, system: str) -> tuple[Stitch, int] | None:
+        """"(3 dc, dec. dc)": the decrease, its stitch behind a full stop, and nothing after it."""
+        if at + 2 >= self.stop or self.tokens[at + 1].text != "." or not self.tokens[at + 1].glued:
+            return None
+        after = self.tokens[at + 3].text if at + 3 < len(self.tokens) else ""
+        key = (self.tokens[at].text, self.tokens[at + 2].text)
+        if after not in (",", ";", ")", "]", "}"):
+            return None
+        return next(((stitch, 3) for words, stitch in stitch_index(system)[key[0]] if words == key), None)
 
     def _match_key(self, key: tuple[str, ...], ahead: int) -> int:
         """How many tokens *key* takes here, 0 if it does not stand here; a hyphen or stop may join its words."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from ..source import Statement
@@ -39,7 +39,7 @@ from .syntax import (
     Turn,
     Work,
 )
-from .tokens import NESTING_LIMIT, OPENING, Unmatched, match_brackets, statement_tokens
+from .tokens import NESTING_LIMIT, OPENING, Token, Unmatched, match_brackets, statement_tokens
 from .vocabulary import stitches
 from .words import FILLERS
 
@@ -72,6 +72,7 @@ def read_instruction(
     disagree: list[Unreadable] = []
     if context.sizes > 1:
         tokens = fold_sizes(tokens, context.sizes, disagree)
+    _name_private(tokens, context)
     unmatched, deepest = match_brackets(tokens)
     if deepest > NESTING_LIMIT:
         first = next(token for token in tokens if token.text in OPENING)
@@ -118,6 +119,26 @@ def _read(cursor: Cursor, result: Instruction, unmatched: list[Unmatched], step:
     if step:
         result.references = tuple(_references(inside))
     result.steps = tuple(_finish(steps, tail))
+
+
+_PRIVATE = {"d": "dec", "i": "inc"}
+
+
+def _name_private(tokens: list[Token], context: Context) -> None:
+    """"8 d 8", "7, i, 9": between bare numbers the letters d and i are a decrease and an increase."""
+    stop = next((index for index, token in enumerate(tokens) if token.text in "([=" and index), len(tokens))
+    body = tokens[:stop]
+    letters = [index for index, token in enumerate(body) if token.text in _PRIVATE]
+    if not letters or any(token.kind != "number" and token.text not in (",", *_PRIVATE) for token in body):
+        return
+    if len(letters) == len(body) or any(token.text in context.special_words or token.text in context.colors for token in body):
+        return
+    for index in reversed(letters):
+        token = tokens[index]
+        tokens[index] = replace(token, text=_PRIVATE[token.text])
+        for at in (index + 1, index):
+            if 0 < at < len(tokens) and tokens[at - 1].text != "," and tokens[at].text != ",":
+                tokens.insert(at, Token("mark", ",", tokens[at].start, tokens[at].start))
 
 
 def _tail_before_doings(cursor: Cursor) -> tuple[Tail, int | None]:

@@ -19,6 +19,7 @@ from .words import NUMBER_WORDS, STEP_STARTS
 _BULLET = re.compile(r"\s*(?:[-+•·◦▪‣●○–]\s+|\[[ xX]?\]\s+)+")
 _STAR_BULLET = re.compile(r"\s*\*\s+(?=(?:r(?:oun)?n?d?s?|rows?)\.?\s*\d|\d+(?:st|nd|rd|th)?\s+r|\d+\s*[.:])", re.IGNORECASE)
 _GOES_ON = re.compile(r"(?:[,;:]|(?:^|\s)(?:and|then|with|in|into|or|to|next|each|the|&|\+))\s*$", re.IGNORECASE)
+_REP, _FROM = re.compile(r"\b(?:rep|repeat|rpt)\s*$", re.IGNORECASE), re.compile(r"\s*(?:from|between)\b", re.IGNORECASE)
 _ONLY_COUNT = re.compile(
     r"\s*(?:[-=\s]*(?:total|st count|stitch count|count|you (?:should )?(?:now )?have|= ?)?\s*[:=]?\s*)"
     r"(?:[(\[{<]\s*=?\s*[+-]?\d[^()\[\]{}]{0,60}[)\]}>]|(?:=\s*|total\s*:?\s*|have\s+|count\s*:?\s*|-+\s+)\d+(?:\s+[a-z' -]{0,30})?|\d+\s+(?:sts|stitches|st)(?:\s+(?:total|made|in all))?)\s*\.?\s*$",
@@ -257,6 +258,8 @@ def _continues(growing: _Growing, text: str, bulleted: bool, indent: int) -> boo
         return True
     if growing.kind == "other":
         return False
+    if _REP.search(growing.texts[-1]) and _FROM.match(text):
+        return True  # "*3 sc, inc; rep" | "from * around"
     return growing.depth > 0 or growing.stars % 2 == 1 or bool(_GOES_ON.search(growing.texts[-1]))
 
 

@@ -19,6 +19,7 @@ from .multipliers import REPEAT_WORDS
 from .near import nearest
 from .other_terms import OTHER_TERMS, likely_terms
 from .round_labels import LIMIT, find_label, find_moment
+from .said_of_rounds import Between, Marks, chain_rule, declare_chains, is_mark, mark_behind
 from .size_lists import sized_label
 from .size_words import size_indexes
 from .syntax import (
@@ -132,6 +133,7 @@ class _State:
     last: int | None = None  # its last number
     lasts: tuple[int | None, ...] = ()  # the same in each size, where a label gave one number a size
     fastened: bool = False
+    between: Between | None = None  # a row said for every other one
     began_at: int = -1  # the block in which a piece was last named by its Markdown heading
 
 
@@ -160,6 +162,8 @@ class _Reader:
         self.unknown: dict[str, _Unknown] = {}
         self.before: int | None = None  # the last round of the piece before
         self.suspects: list[tuple[str, Span]] = []
+        self.marks = Marks()
+        self.chain_rules: dict[int, bool] = {}
         self.only: frozenset[int] | None = None  # the sizes that a line of its own names, from there on
 
     def read(self) -> Pattern:
@@ -168,7 +172,8 @@ class _Reader:
         self._prepare()
         for cut in self.cuts:
             try:
-                getattr(self, "_" + cut.kind.replace("-", "_"))(cut)
+                if not self._said(cut):
+                    getattr(self, "_" + cut.kind.replace("-", "_"))(cut)
             except Exception as fault:  # noqa: BLE001 - a bug of ours costs one line, never the page
                 self._fault(cut, fault)
         self._report_definitions()
@@ -231,6 +236,66 @@ class _Reader:
                     f"{key} is a colour here and a word of {terms.name}, which the pattern declares; it is read as that word.",
                     suggestion="Give the colour another letter.",
                 )  # fmt: skip
+
+    # --- lines that speak of rounds ---------------------------------------------------------------------------------
+
+    def _said(self, cut: Cut) -> bool:
+        """A sentence that declares what a chain counts for, a mark across rows, or a piece worked as another."""
+        if cut.kind not in ("foundation", "other", "step"):
+            return False
+        text, piece = cut.statement.words, self.state.piece
+        if (rule := chain_rule(text)) is not None:
+            self.chain_rules[rule[0]] = rule[1]
+            self._add(Line("note", cut.statement), cut)
+            return True
+        if piece is None or piece.making_up or cut.kind == "foundation":
+            return False
+        if is_mark(text):
+            self.marks.note(piece.name, self.state.last or 0)
+            self._add(Line("note", cut.statement), cut)
+            return True
+        copied = self.marks.copied(text)
+        if copied is None or self.state.rounds and copied.reference.rounds[0][0] == 1:
+            return False
+        self._copy(cut, copied)
+        return True
+
+    def _copy(self, cut: Cut, again: Again) -> None:
+        """The rounds of another piece, numbered on from here."""
+        first, last = again.reference.rounds[0]
+        done = self.state.last or 0
+        other = self._named(again.reference.piece)
+        labels = [line.label for line in other.lines if isinstance(line, RoundLine) and line.label is not None] if other else []
+        kind = labels[-1].kind if labels else self._kind()
+        start, end = done + 1, done + last - first + 1
+        word = "Row" if kind == "row" else "Rnd"
+        text = f"{word}s {start}-{end}" if end > start else f"{word} {start}"
+        label = RoundLabel(again.start, again.start, kind, text, ((start, end),))
+        self._add(RoundLine("round", cut.statement, label, (again,), (), (again.start, again.end)), cut)
+        self._number(label)
+
+    def _fill(self, label: RoundLabel, line: RoundLine) -> None:
+        """"Row 4 and all even rows": the even row before this one is not written."""
+        between, last = self.state.between, self.state.last
+        if between is None or last is None or label.first != last + 2 or not between.fills(last + 1):
+            return
+        label.numbers = ((last + 1, label.numbers[0][1]), *label.numbers[1:])
+        line.unwritten = between.line
+
+    def _every_other(self, cut: Cut, line: RoundLine) -> None:
+        """Keeps a row that is said for every other one."""
+        assert cut.label is not None
+        label = cut.label.label
+        if cut.label.every is None or label.last is None:
+            return
+        if cut.label.every in ("even", "odd") and (label.last % 2 == 0) != (cut.label.every == "even"):
+            self.findings.add(
+                "unreadable-line", cut.statement.span(label.start, label.end),
+                f"{label.text} is no {cut.label.every} one, so I can't tell which rows are meant.",
+                suggestion=f"Write {'odd' if cut.label.every == 'even' else 'even'}, or the number that is meant.",
+            )  # fmt: skip
+            line.steps = None
+        self.state.between = Between(line, label.last)
 
     # --- sizes -----------------------------------------------------------------------------------------------------
 
@@ -496,6 +561,8 @@ class _Reader:
         assert self.state.piece is not None
         if isinstance(line, RoundLine):
             line.only = self._only(cut)
+            if self.chain_rules:
+                declare_chains(line.steps or (), self.chain_rules)
         self.state.piece.lines.append(line)
 
     def _unheaded(self, cut: Cut) -> None:
@@ -521,7 +588,8 @@ class _Reader:
         if not (cut.sizes or self.only) and self._is_new_piece(label):
             self.state.piece = None
         moment, end = self._moment(cut)
-        read = read_instruction(cut.statement, self.context, cut.label.body, end)
+        mark = mark_behind(cut.statement.words[:end], cut.label.body)
+        read = read_instruction(cut.statement, self.context, cut.label.body, mark if mark is not None else end)
         steps = self._head_steps(cut, read)
         line = RoundLine("round", cut.statement, label, steps, read.stated, read.body, moment, read.not_written)
         line.references = read.references
@@ -532,9 +600,28 @@ class _Reader:
         if read.length is not None:
             label.length = label.length or read.length
         self._report(cut.statement, read)
+        self._lengthen(line)
         self._add(line, cut)
+        self._fill(label, line)
         self._number(label)
+        self._every_other(cut, line)
+        if mark is not None and self.state.piece is not None:
+            self.marks.note(self.state.piece.name, self.state.last or 0)
         self._after(steps)
+
+    def _lengthen(self, line: RoundLine) -> None:
+        """"sc in each st around x 4 (15)": four rounds where the count is that of the round before."""
+        before = [one for one in self.state.piece.lines if isinstance(one, RoundLine)] if self.state.piece is not None else []
+        works = [step for step in line.steps or () if not isinstance(step, Aside)]
+        label = line.label
+        if label is None or label.length is not None or label.first is None or label.first != label.last or len(works) != 1 or not before:
+            return
+        work, counts = works[0], (line.stated, before[-1].stated)
+        if not isinstance(work, Work) or work.times is None or work.place is None or work.place.kind != "rest" or work.stitch.kind not in ("plain", "post"):
+            return
+        now, then = (one[-1].number if one else None for one in counts)
+        if now is not None and then is not None and now.values == then.values:
+            label.length, work.times = work.times, None
 
     def _close_ring(self, line: RoundLine) -> None:
         """"Ch 4, join." before a round worked "in ring": the chain was closed to a ring."""
@@ -619,6 +706,8 @@ class _Reader:
             single = len(label.numbers) == 1 and label.first == label.last
             self.state.last = label.last + (more - 1 if single and 0 < more <= LIMIT else 0)
             self.state.rounds += 1
+            if self.state.piece is not None:
+                self.marks.last[self.state.piece.name.lower()] = self.state.last
             self.state.lasts = label.written[-1].values if label.written and len(label.written[-1].values) > 1 else ()
         elif self.state.last is not None and 0 < more <= LIMIT:
             self.state.last += more
@@ -792,6 +881,9 @@ def _color_words(header: Header) -> dict[str, str]:
         words[key.lower()] = key
         if color.name and len(color.name) > 1:
             words.setdefault(color.name.lower(), key)
+            words.setdefault(" ".join(re.findall(r"[^\W\d_]+|\d+|[^\w\s]", color.name.lower())), key)
+        if color.shade:
+            words.setdefault(f"shade {color.shade.lower()}", key)
     return words
 
 

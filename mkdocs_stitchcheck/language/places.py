@@ -671,10 +671,14 @@ def _into_stitch(cursor: Cursor, start: int, preposition: str) -> Place | None:
     """"FPdc in fpdc", "inc in dc": the stitch that is worked into, without next or each."""
     if preposition not in ("in", "into"):
         return None
+    cursor.accept("the", "joining") if cursor.peek(1) in ("sl", "ss", "slst", "slip") else None
     matched = cursor.match_stitch()
-    if matched is None or matched[0].kind in ("skip", "chain", "slip"):
+    if matched is None or matched[0].kind in ("skip", "chain"):
         return None
     cursor.at += matched[1]
+    below = cursor.phrase(("of previous rnd", "of the previous rnd", "of prev rnd", "of last rnd", "of previous round", "of the previous round", "of the last round", "of previous row", "of the previous row"))
+    if matched[0].kind == "slip" and below is None:
+        return None
     return Place(start, cursor.end, "next", None, False, matched[0].key)
 
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 
 from .cursor import Cursor, Unreadable
-from .multipliers import MARKS, REPEAT_WORDS, Extent, read_extent
+from .multipliers import MARKS, REPEAT_WORDS, Extent, read_extent, read_times
 from .places import loop_here
 from .syntax import Aside, Chain, ColorChange, Group, Join, Leave, Loops, Number, Repeat, StartAt, Step, Work
 from .tokens import NESTING_LIMIT, OPENING
@@ -34,6 +34,8 @@ def color_key(cursor: Cursor, ahead: int = 0) -> tuple[str, int] | None:
     if not known:
         return None
     words = [one.text for one in cursor.tokens[cursor.at + ahead + skip : min(cursor.at + ahead + skip + 3, cursor.stop)]]
+    if skip and words and (shade := known.get(f"shade {words[0]}")) is not None:
+        return shade, skip + 1
     for length in range(len(words), 0, -1):
         key = known.get(" ".join(words[:length]))
         if key is not None:
@@ -220,7 +222,27 @@ def read_star(cursor: Cursor, read_steps: Reader, notes: list[Unreadable]) -> li
     step = build(cursor, start, body, extent, mark, True, read_steps)
     if extent.partial and isinstance(step, Repeat):
         step.last = last
+    if last is not None and isinstance(step, Repeat) and (part := _then_part(cursor, body[:last], mark)) is not None:
+        return [step, part]
     return [step]
+
+
+def _then_part(cursor: Cursor, body: list[Step], mark: str) -> Repeat | None:
+    """"..., then from * to ** once": the first part of the stretch is worked again by itself."""
+    at, start = cursor.at, cursor.start
+    while cursor.accept(",", ";", ".", "then", "and", "work", "rep", "repeat"):
+        pass
+    if cursor.accept("from") and cursor.accept(mark):
+        cursor.accept("to", "-")
+        run = 0
+        while cursor.accept(mark):
+            run += 1
+        found = read_times(cursor) if run > 1 else None
+        if found is not None:
+            cursor.accept("more")
+            return Repeat(start, cursor.end, tuple(body), found[0], mark=mark)
+    cursor.at = at
+    return None
 
 
 def _two_parts(cursor: Cursor, inside: Cursor, mark: str, run: int, read_steps: Reader) -> tuple[list[Step], int | None]:

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, field
 
 from .near import distance
+from .said_of_rounds import every_other
 from .syntax import Number, RoundLabel
 from .words import NUMBER_WORDS, ORDINAL_WORDS
 
@@ -56,6 +57,7 @@ _WORD_INSIDE = re.compile(r"[a-z]{2,}\.?\s*\d+$|\br\d+$", re.IGNORECASE)
 _WORK_NEXT = re.compile(
     r"\s+(?:\d+\s*(?:sc|dc|hdc|tr|htr|sts?)\b|[(\[*]|(?:sc|dc|hdc|tr|htr)\s+(?:around|across|in|all|each|to|blo|flo)\b|work|as )", re.IGNORECASE
 )
+_SHADE = re.compile(r"\s*(?:col(?:ou?r)?|shade)\b\.?\s*(?:no\.?\s*)?#?\w{1,12}\s*", re.IGNORECASE)
 LIMIT = 10**6
 _MOMENT = re.compile(r"\s@\s*(?:(\d{1,2}):)?(\d{1,3}):(\d{2})\s*$")
 
@@ -72,6 +74,7 @@ class FoundLabel:
     heads: list[tuple[int, int]] = field(default_factory=list)
     count: tuple[int, int] | None = None
     bare: bool = False
+    every: str | None = None  # "Row 4 and all even rows": which others are meant
 
 
 def find_label(text: str) -> FoundLabel | None:
@@ -157,6 +160,9 @@ def _finish(
     inclusive = _INCLUSIVE.match(text, end)
     if inclusive:
         end = inclusive.end()
+    if len(numbers) == 1 and (every := every_other(text, end)) is not None:
+        end, found.every = every
+        label.end = end
     closer = _CLOSER.match(text, end)
     side = _LOOSE_SIDE.match(text, end)
     if side:
@@ -195,7 +201,7 @@ def _take_bracket(text: str, bracket: re.Match[str], found: FoundLabel, closed: 
     if re.fullmatch(r"\s*\d+\s*", content):
         found.count = bracket.span()
         return True
-    if re.search(r"\d|\*", content) or "," in content:
+    if (re.search(r"\d|\*", content) or "," in content) and not _SHADE.fullmatch(content):
         return False
     found.heads.append((bracket.start(), bracket.end()))
     return True

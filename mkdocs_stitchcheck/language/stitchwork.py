@@ -345,7 +345,7 @@ def _placed(
     if stitch.kind == "decrease" and (trust := _down_to(cursor, start)):
         return [trust]
     _gloss(cursor)
-    cursor.phrase(("between sts", "between stitches", "between each st", "between the sts", "between 'legs' of st"))
+    cursor.phrase(("between sts", "between stitches", "between each st", "between the sts", "between ' legs ' of st", "between ' legs ' of next st", "between the ' legs ' of the st", "between legs of st", "between the legs of the st", "between legs of next st", "between the legs of the next st"))
     work.loop = loop or loop_here(cursor)
     work.place = read_place(cursor)
     if work.place is not None and work.place.kind == "chain":
@@ -532,9 +532,11 @@ def _and_in(cursor: Cursor, work: Work) -> list[Step]:
     cursor.accept(",", "then")
     if cursor.accept("and", "&", "then") and cursor.peek() in ("in", "into", "each", "next", "on", "every", "the", "ea", "across", "down", "up", "along", "around"):
         start = cursor.start
+        loop = loop_here(cursor)
+        cursor.accept("of") if loop else None
         place = read_place(cursor)
         if place is not None:
-            again = Work(start, cursor.end, work.stitch, work.count, place, work.loop, work.number_first)
+            again = Work(start, cursor.end, work.stitch, work.count, place, loop or work.loop, work.number_first)
             return [again, *_and_in(cursor, again)]
     cursor.at = at
     return []

@@ -398,6 +398,7 @@ class RoundLine(Line):
     not_written: bool = False  # "Rnd 12: ?"
     references: tuple[Reference, ...] = ()  # rounds and pieces that a step names: "between Rnds 7 and 8 of the Body"
     only: frozenset[int] | None = None  # "Sizes M and L only:"
+    unwritten: RoundLine | None = None  # worked once before it, as "all even rows" says; the label covers it too
 
 
 @dataclass(eq=False, slots=True)

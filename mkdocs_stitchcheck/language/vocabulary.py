@@ -79,6 +79,7 @@ _OTHERS = (
     ("ehdc", "extended half double crochet", 1, 1, 2.5, 18.0, "plain", ("ext hdc", "extended hdc", "exhdc"), "hdc"),
     ("edc", "extended double crochet", 1, 1, 3.5, 23.0, "plain", ("ext dc", "extended dc", "exdc"), "dc"),
     ("etr", "extended treble crochet", 1, 1, 4.5, 27.0, "plain", ("ext tr", "extended tr"), "tr"),
+    ("camel", "camel stitch", 1, 1, 2.0, 15.7, "plain", ("camel st", "camel sts", "camel stitches"), "hdc"),
     ("hhdc", "herringbone half double crochet", 1, 1, 2.0, 15.7, "plain", ("herringbone hdc",), "hdc"),
     ("bobble", "bobble", 1, 1, 3.0, 45.0, "group", ("bo", "bob", "bobbles", "bobble st", "bobble stitch"), "dc"),
     ("popcorn", "popcorn", 1, 1, 3.0, 60.0, "group", ("pc", "popcorns", "popcorn st", "pop"), "dc"),
