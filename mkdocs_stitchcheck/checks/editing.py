@@ -8,7 +8,7 @@ from .details import check_details, check_gauge, check_hooks, check_level, check
 from .order import check_closing, check_cut_colors, check_ends, check_fastened_off, check_markers
 from .readers import check_for_readers, check_marks, check_other_names
 from .sides import check_joins, check_sides
-from .size_order import check_counts_left_out, check_lengths, check_size_order
+from .size_order import check_counts_left_out, check_lengths, check_size_lists, check_size_order
 from .style import check_style
 
 # One fault of ours in one of them leaves the others standing: each is run by itself.
@@ -17,5 +17,5 @@ EDITING_CHECKS = (
     check_places, check_how_many, check_numbers_sewn, check_seams, check_attached, check_pairs,
     check_sides, check_joins, check_abbreviations, check_explained, check_ring_and_color, check_style,
     check_details, check_notion_sizes, check_hooks, check_level, check_gauge,
-    check_size_order, check_counts_left_out, check_lengths, check_for_readers, check_marks, check_other_names,
+    check_size_order, check_size_lists, check_counts_left_out, check_lengths, check_for_readers, check_marks, check_other_names,
 )

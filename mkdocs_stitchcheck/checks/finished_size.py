@@ -23,6 +23,7 @@ LARGE = 0.25  # of the largest piece's stitches: such a piece may stand on top o
 
 _WITHOUT = re.compile(r"\b(?:without|excluding|excl|not counting|not including|minus|before|from)\b", re.IGNORECASE)
 _WITH = re.compile(r"\b(?:with|including|incl|to the (?:tips?|ends?) of)\b", re.IGNORECASE)
+_EASE = re.compile(r"\bease\b", re.IGNORECASE)
 _CLAUSE = re.compile(r"[,;.]")
 _AROUND = ("around", "bust", "chest", "head", "waist", "hip")
 _NO_SIZE = ("deep", "thick")  # depends on how it is put together
@@ -46,7 +47,7 @@ def check_finished_size(pattern: syntax.Pattern, result: PatternResult, findings
     names = list(dict.fromkeys(size.size for size in table.pieces))
     weights = _weights(result)
     for line, length, clause in _stated(pattern.header):
-        if KIND.get(length.unit) != "length" or length.of in _NO_SIZE:
+        if KIND.get(length.unit) != "length" or length.of in _NO_SIZE or _EASE.search(clause):
             continue
         for place, name in enumerate(names):
             sizes = [size for size in table.pieces if size.size == name]

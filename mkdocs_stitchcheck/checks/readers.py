@@ -120,7 +120,7 @@ _NAMES = (
     "horse unicorn pony donkey pig piglet hedgehog mouse rat squirrel deer reindeer owl penguin duck duckling chicken "
     "chick hen goose swan parrot frog toad turtle tortoise dinosaur dragon whale dolphin shark octopus jellyfish seal "
     "otter koala panda kangaroo sloth raccoon badger bee ladybird ladybug butterfly snail snake crocodile camel llama "
-    "alpaca mole bat beaver walrus gnome elf fairy mermaid doll robot snowman dormouse heron puffin"
+    "alpaca mole bat beaver walrus gnome elf fairy mermaid doll robot snowman dormouse heron puffin newt lizard gecko"
 )
 _ANIMALS = frozenset(_NAMES.split())
 _ANIMAL = re.compile(rf"\b(?:the|your|this) ({'|'.join(sorted(_ANIMALS))})(?:'s|s)?\b", re.IGNORECASE)

@@ -37,12 +37,29 @@ def check_size_order(pattern: syntax.Pattern, result: PatternResult, findings: F
             )
 
 
+def check_size_lists(pattern: syntax.Pattern, result: PatternResult, findings: Findings) -> None:
+    """sizes-disagree in the header: a measure or an amount with three numbers or more, and not one for each size."""
+    names = pattern.header.sizes
+    if len(names) < 2:
+        return
+    for line in pattern.header.lines:
+        if line.key not in ("finished size", "color"):
+            continue
+        for one in find(line.statement.text, line.value_start):
+            if len(one.values) > 2 and len(one.values) != len(names):
+                findings.add(
+                    "sizes-disagree", line.statement.span(one.start, one.end),
+                    f"These are {len(one.values)} numbers, but the pattern has {len(names)} sizes.",
+                    suggestion="Write one number for each size.",
+                )
+
+
 def _measures(pattern: syntax.Pattern) -> Iterator[tuple[Span, tuple[float, ...]]]:
     for line in pattern.header.lines:
         if line.key in ("finished size", "sizes", "color", "yarn"):
             text = line.statement.text
             for one in find(text, line.value_start):
-                if len(one.values) > 2:
+                if len(one.values) == len(pattern.header.sizes):
                     yield line.statement.span(one.start, one.end), tuple(one.values)
 
 

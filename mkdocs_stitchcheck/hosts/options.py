@@ -120,6 +120,23 @@ COMMANDS: dict[str, Command] = {
         "would stand in blocks. Every word stays; marks of lists and of bold letters go. Only with --save is\n"
         "anything written. Look the diff through: what belongs to a pattern is told by its looks alone.",
     ),
+    "points": Command(
+        "the technical editor's hundred points, and what becomes of each",
+        (
+            (
+                ("kind",),
+                {
+                    "metavar": "KIND",
+                    "nargs": "?",
+                    "choices": ("checked", "helped", "yours"),
+                    "help": "checked, helped or yours (none: all)",
+                },
+            ),
+            (("--markdown",), {"action": "store_true", "help": "as a Markdown table"}),
+        ),
+        about="Shows what a technical editor goes through: checked (by the rules named), helped (what is\n"
+        "computed or shown), yours (a question to you).",
+    ),
     "yarn": Command(
         "yarn, size, stuffing and time, also in another yarn",
         (
