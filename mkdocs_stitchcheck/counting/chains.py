@@ -59,6 +59,7 @@ def _stands_for(w: Working, stitches: int, kind: str) -> None:
     if not w.in_ring:
         w.use(1)
     w.under_chain = True
+    w.height_stitches = stitches
     w.tally.made += stitches
     w.tally.kinds[kind] = w.tally.kinds.get(kind, 0) + stitches
 

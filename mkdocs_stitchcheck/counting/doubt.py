@@ -41,7 +41,7 @@ def troubled(walk: PieceWalk, done: Worked, program: Program) -> None:
     stated = stated_total(line, walk.shared.size)
     done.status, done.stated, done.makes = Status.MISMATCH, stated, stated
     done.worked = covered(line, walk.shared.size)
-    done.after = Start(Edge(stated) if stated is not None else None, done.before.color, None, done.before.budget)
+    done.after = Start(Edge(stated, loose=True) if stated is not None else None, done.before.color, None, done.before.budget)
     if stated is None:
         walk.cause = line
     walk.note(done)
@@ -81,7 +81,7 @@ def out_of_range(walk: PieceWalk, done: Worked, outcome: Outcome) -> None:
     done.material = {}
     stated = stated_total(line, walk.shared.size)
     done.makes = stated
-    done.after = Start(Edge(stated) if stated is not None else None, done.before.color)
+    done.after = Start(Edge(stated, loose=True) if stated is not None else None, done.before.color)
     if stated is None:
         walk.cause = line
 
@@ -130,7 +130,7 @@ def on_trust(walk: PieceWalk, done: Worked, reason: str, report: bool) -> None:
     stitch = first_stitch(first_work(line.steps or ()))
     done.material = {(done.before.color, stitch.key): stated} if stitch is not None and stated else {}
     color = done.outcome.end.color if done.outcome is not None else done.before.color
-    done.after = Start(Edge(stated) if stated is not None else None, color, None, done.before.budget)
+    done.after = Start(Edge(stated, loose=True) if stated is not None else None, color, None, done.before.budget)
     if stated is None:
         walk.cause = walk.cause or line
     if report:
@@ -159,7 +159,7 @@ def after_unknown(walk: PieceWalk, done: Worked, outcome: Outcome, index: int) -
         done.makes = total if total is not None else done.stated
         if outcome.last.open_ended and done.stated:
             done.material = _material_of(walk, done)
-        edge = outcome.end.edge if outcome.end.edge is not None else Edge(done.stated) if done.stated is not None else None
+        edge = outcome.end.edge if outcome.end.edge is not None else Edge(done.stated, loose=True) if done.stated is not None else None
         done.after = replace(outcome.end, edge=edge)
     else:
         done.status = Status.MISMATCH

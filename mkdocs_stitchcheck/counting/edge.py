@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-PLAIN, OPENING, CORNER = 0, 1, 2
+PLAIN, OPENING, CORNER, GAP = 0, 1, 2, 3
 
 # A chain space in its place: how many stitches stand before it, its length in chains, and what it is. Of an OPENING the
-# chains count as stitches; a CORNER was made among the stitches of a group.
+# chains count as stitches; a CORNER was made among the stitches of a group; a GAP is where two groups meet without a chain.
 Mark = tuple[int, int, int]
+Clump = tuple[int, int, str]  # stitches in one place: where they start, how many, the name of the group
 MOST_MARKS = 4_000  # spaces that are kept in order; of more only the totals are
 
 
@@ -29,6 +30,8 @@ class Edge:
     ``waiting`` are stitches that earlier rounds left unworked. ``trailing`` is a chain made at the end of the last
     round, beyond its stitches; ``apart`` where that stands on a line of its own, so that something new may begin with it.
     ``joined`` is a stitch with which that chain was joined to another piece, on a line before the round.
+    round, beyond its stitches. ``clumps`` are stitches that stand together in one place, in their order.
+    ``loose`` where only the stitches are known, because the round that made the spaces is wrong.
     """
 
     stitches: int = 0
@@ -39,6 +42,14 @@ class Edge:
     marks: tuple[Mark, ...] = ()
     apart: bool = False
     joined: int = 0
+    clumps: tuple[Clump, ...] = ()
+    loose: bool = False
+
+    def loosened(self, stitches: int) -> Edge:
+        """So many stitches, of which nobody knows where the spaces are; as it is where there are none."""
+        if not (self.spaces or self.marks):
+            return Edge(stitches, (), "stitches", 0, self.trailing)
+        return Edge(stitches, self.spaces, "stitches", 0, self.trailing, loose=True)
 
     def space_count(self, length: int | None = None) -> int:
         """How many chain spaces there are, of *length* chains or of any."""

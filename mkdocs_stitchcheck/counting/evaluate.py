@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..language import syntax
 from . import chains, doings, repeating, stitching
+from .clumps import add_gaps
 from .edge import Edge
 from .in_order import close_order
 from .joining import close_joining, open_joining
@@ -28,6 +29,8 @@ def evaluate(
     w = (setting.working or Working)(edge, setting, color, choice)
     if edge is not None and edge.kind == "nothing":
         steps = begin(w, steps)
+    if edge is not None and edge.clumps:
+        add_gaps(w, edge, steps)
     names_pieces = _look(w, steps)
     if w.chain:
         open_chain(w, steps, pending)
@@ -103,7 +106,9 @@ def _finish(w: Working, steps: Steps) -> None:
         w.left = 0
     if w.layered and abs(w.left) == 1:
         w.left = 0
-    if w.marks and w.lengths:
+    if w.loose and w.tally.used_spaces:
+        w.left = w.spaces = 0
+    elif w.marks and w.lengths:
         close_order(w)
     elif w.tally.used_spaces and w.left > 0:
         w.left = 0  # stitches before a space are passed over

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from ..language import syntax
-from .edge import CORNER, OPENING
+from .clumps import turned
+from .edge import CORNER, GAP, OPENING
 from .working import Steps, Working, run
 
 _MOST_PASSES = 4_000
@@ -19,11 +20,17 @@ def length_of(place: syntax.Place) -> int | None:
 
 
 def is_corner(place: syntax.Place) -> bool:
-    return place.noun.startswith("corner")
+    return place.noun.startswith("corner") or place.within == "corner"
 
 
 def _meant(w: Working, place: syntax.Place, index: int) -> bool:
-    _, length, kind = w.marks[index]
+    before, length, kind = w.marks[index]
+    if place.within and place.within != "corner" and not in_clump(w, before, place.within):
+        return False
+    if means_gap(w, place):
+        return kind == GAP or any((start + size) % w.total == before % w.total for start, size, _ in w.clumps)
+    if kind == GAP:
+        return False
     wanted = length_of(place)
     if wanted is not None and length != wanted:
         return False
@@ -34,8 +41,26 @@ def _meant(w: Working, place: syntax.Place, index: int) -> bool:
     return length == max(other[1] for other in w.marks)
 
 
+def means_gap(w: Working, place: syntax.Place) -> bool:
+    """"between next 2 groups"; "next sp" where gaps are worked and the chains are all corners."""
+    if place.kind == "gap":
+        return True
+    return place.noun in ("space", "loop") and place.chains is None and any(mark[2] == GAP for mark in w.marks)
+
+
+def in_clump(w: Working, position: int, name: str) -> bool:
+    """Whether a place between stitches lies within a group of that name (or of any, where none has the name)."""
+    known = any(key == name for _start, _size, key in w.clumps)
+    return any(
+        start < position < start + size or start < position + w.total < start + size
+        for start, size, key in w.clumps if key == name or not known
+    )
+
+
 def _note_length(w: Working, place: syntax.Place) -> None:
-    wanted = length_of(place)
+    wanted = 0 if means_gap(w, place) else length_of(place)
+    if place.within:
+        return
     if is_corner(place) and wanted is None:
         wanted = max((mark[1] for mark in w.marks), default=None)
     if wanted not in w.lengths:
@@ -62,6 +87,8 @@ def take_space(w: Working, place: syntax.Place) -> bool:
         turn_to(w, index)  # a round has no end: what stands before its first space comes last
         index = 0
     before, length, kind = w.marks[index]
+    if place.within and length not in w.lengths:
+        w.lengths |= {length}
     passed = before - (w.total - w.left)
     if w.stretch >= _RUN:
         w.over += passed
@@ -73,9 +100,11 @@ def take_space(w: Working, place: syntax.Place) -> bool:
 
 def take_all(w: Working, place: syntax.Place, but: int = 0) -> int:
     """"in each ch-1 sp around": all that come, over the stitches between and after; gives their number."""
+    end = next_space(w, place.upto) if place.kind == "to_space" and place.upto is not None else None
     _note_length(w, place)
     here = w.total - w.left
-    found = [i for i in range(w.mark_at, len(w.marks)) if w.marks[i][0] >= here and _meant(w, place, i)]
+    last = len(w.marks) if end is None else end
+    found = [i for i in range(w.mark_at, last) if w.marks[i][0] >= here and _meant(w, place, i)]
     found = found[: max(len(found) - but, 0)]
     for _ in found:
         take_space(w, place)
@@ -102,18 +131,36 @@ def turn_to(w: Working, index: int) -> None:
     """The edge, seen from its *index*-th space on: the stitches passed over come last."""
     start = w.marks[index][0]
     total = w.total
-    turned = [(before - start, length, kind) for before, length, kind in w.marks[index:]]
-    turned += [(before - start + total, length, kind) for before, length, kind in w.marks[:index]]
-    w.marks = tuple(turned)
     stitches, spaces = w.turned_to
     w.turned_to = stitches + start, spaces + index
+    again = [(before - start, length, kind) for before, length, kind in w.marks[index:]]
+    again += [(before - start + total, length, kind) for before, length, kind in w.marks[:index]]
+    w.marks = tuple(again)
+    w.clumps = turned(w.clumps, start, total)
 
 
-def to_next_corner(w: Working, place: syntax.Place) -> int:
-    """How many stitches stand before the next corner space."""
-    index = next_space(w, syntax.Place(place.start, place.end, "space", noun="corner"))
+def stitches_before(w: Working, upto: syntax.Place | None) -> int:
+    """How many stitches stand before the next space that *upto* means: all that are left where none comes."""
+    index = next_space(w, upto) if upto is not None else None
     here = w.total - w.left
     return w.marks[index][0] - here if index is not None else max(w.left, 0)
+
+
+def walk_both(w: Working, place: syntax.Place, kept: int) -> tuple[int, int]:
+    """"in each dc and in each ch-1 sp around": how many stitches and how many spaces come, each in its turn."""
+    assert place.also is not None
+    upto = next_space(w, place.upto) if place.upto is not None else None
+    here = w.total - w.left
+    end = w.marks[upto][0] if upto is not None else w.total - kept
+    last = upto if upto is not None else len(w.marks)
+    _note_length(w, place.also)
+    inside = [i for i in range(w.mark_at, last) if here <= w.marks[i][0] <= end]
+    found = [i for i in inside if _meant(w, place.also, i)]
+    bridged = sum(w.marks[i][1] for i in inside if w.marks[i][2] == OPENING)
+    w.done.extend(found)
+    w.mark_at, w.stretch = last, _RUN
+    w.left -= end - here
+    return max(end - here - bridged, 0), len(found)
 
 
 def one_pass(w: Working, steps: Steps) -> None:
@@ -136,12 +183,12 @@ def passes(w: Working, steps: Steps, number: int) -> bool:
     return True
 
 
-def as_often_as_fits(w: Working, steps: Steps, keep: int, corner: bool = False) -> int:
-    """Repeats until no more fits but *keep* spaces, or until the next space is a corner; gives how often."""
+def as_often_as_fits(w: Working, steps: Steps, keep: int, upto: syntax.Place | None = None) -> int:
+    """Repeats until no more fits but *keep* spaces, or until the next space is the one before which it ends."""
     worked = 0
     while worked < _MOST_PASSES:
         place, tally = w.where(), w.tally
-        if corner and _at_corner(w):
+        if upto is not None and _is_next(w, upto):
             break
         here = len(w.done)
         w.tally = w.new_tally()
@@ -155,11 +202,11 @@ def as_often_as_fits(w: Working, steps: Steps, keep: int, corner: bool = False) 
     return worked
 
 
-def _at_corner(w: Working) -> bool:
+def _is_next(w: Working, place: syntax.Place) -> bool:
+    """Whether the next space of the kinds that the round works is the one that *place* means."""
     here = w.total - w.left
     index = next((i for i in range(w.mark_at, len(w.marks)) if w.marks[i][0] >= here), None)
-    corner = syntax.Place(0, 0, "space", noun="corner")
-    return index is None or _meant(w, corner, index)
+    return index is None or _meant(w, place, index)
 
 
 def _remaining(w: Working) -> int:

@@ -106,7 +106,8 @@ def edge_after(w: Working, before: Edge | None) -> Edge | None:
     spaces = tuple(sorted(w.tally.spaces.items())) if w.tally.spaces else ()
     trailing = w.value(w.pending.number) if w.pending is not None else 0
     marks = tuple(w.tally.marks) if w.tally.marks else ()
-    return Edge(w.tally.made, spaces, "stitches", waiting, trailing, marks)
+    clumps = tuple(w.tally.clumps) if w.tally.clumps else ()
+    return Edge(w.tally.made, spaces, "stitches", waiting, trailing, marks, clumps=clumps)
 
 
 def judge(

@@ -25,6 +25,7 @@ from .lines import (
     states_count,
 )
 from .loops import Base, base_of_loops
+from .loose import needs_places
 from .numbered import covered
 from .numbering import rejoins
 from .opening_edge import OPENING_WORDS, opening_edge
@@ -115,7 +116,7 @@ class PieceWalk:
         """A line that could not be read: its stated count is taken, else the edge is unknown."""
         stated = stated_total(line, self.shared.size)
         before = self.state
-        edge = Edge(stated) if stated is not None else None
+        edge = Edge(stated, loose=True) if stated is not None else None
         after = Start(edge, before.color, None, before.budget)
         done = Worked(line, before, after, kind_of(line), Status.UNREAD, stated=stated, makes=stated)
         done.worked = covered(line, self.shared.size)
@@ -201,6 +202,9 @@ class PieceWalk:
             self.fastened = False
         if start.edge is not None and start.edge.kind == "nothing":
             start = self._copied_start(line, start)
+        if start.edge is not None and start.edge.loose and needs_places(line.steps or ()):
+            self.cause = self.cause or (self.worked[-1].line if self.worked else None)
+            start = replace(start, edge=None)
         if line.kind == "foundation" and starts_anew(line):
             start = replace(start, edge=NOTHING, pending=None)
         if start.edge == NOTHING and OPENING_WORDS.search(line.statement.words):

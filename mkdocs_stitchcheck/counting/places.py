@@ -12,7 +12,7 @@ HEIGHTS = ("sc", "hdc", "dc", "tr", "dtr", "trtr")
 
 def is_space(place: syntax.Place) -> bool:
     """Whether stitches go into chain spaces there."""
-    return place.kind == "space" or place.noun.startswith(("space", "corner")) or place.noun == "loop"
+    return place.kind == "space" or place.noun.startswith(("space", "corner")) or place.noun == "loop" or place.kind == "gap" and place.noun == "group"
 
 
 def height_key(stitch: Stitch) -> str:

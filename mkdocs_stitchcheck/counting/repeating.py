@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..language import syntax
-from .in_order import as_often_as_fits, one_pass, passes
+from .in_order import as_often_as_fits, one_pass, passes, stitches_before
 from .questions import STAR
 from .tally import Tally
 from .working import HANDLERS, Remainder, Steps, Working, reserved
@@ -44,6 +44,8 @@ def repeat(w: Working, step: syntax.Repeat, steps: Steps, index: int) -> None:
         return
     in_spaces = bool(first.used_spaces)
     available = max((w.spaces if in_spaces else w.left) - kept, 0)
+    if step.upto is not None and not in_spaces:
+        available = stitches_before(w, step.upto)
     each = first.used_spaces if in_spaces else first.used
     if step.extent == "ending":
         _ending(w, step, first, later, available, each)
@@ -75,7 +77,7 @@ def _in_order(w: Working, step: syntax.Repeat, steps: Steps, index: int) -> bool
     keep = w.once((*ending, *steps[index + 1 :])).used_spaces if ending or index + 1 < len(steps) else 0
     if step.extent == "to_last":
         keep = max(keep, w.times(step.left))
-    worked = as_often_as_fits(w, step.body, keep, step.extent == "to_corner")
+    worked = as_often_as_fits(w, step.body, keep, step.upto)
     if ending and (step.last is not None or not _ends_so(w, step, worked)):
         one_pass(w, ending)
     return True

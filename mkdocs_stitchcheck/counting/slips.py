@@ -92,12 +92,18 @@ def begin_next(outcome: Outcome, accepts: Accepts, third: Edge | None = None) ->
                 return replace(end, edge=Edge(candidate))
         return replace(end, edge=Edge(stated if stated is not None else made))
     if stated is None or stated == made:
-        return end if outcome.fits or stated is None or end.edge is None else replace(end, edge=replace(end.edge, waiting=0))
+        if outcome.fits or stated is None or end.edge is None:
+            if not outcome.fits and end.edge is not None and end.edge.marks and accepts(made) is False:
+                return replace(end, edge=end.edge.loosened(made))
+            return end
+        if end.edge.marks and accepts(made) is False:
+            return replace(end, edge=end.edge.loosened(made))
+        return replace(end, edge=replace(end.edge, waiting=0))
     takes_made, takes_stated = accepts(made), accepts(stated)
     if takes_made and not takes_stated:
         return end
     edge = end.edge or Edge()
-    return replace(end, edge=replace(edge, stitches=stated, kind="stitches", waiting=0))
+    return replace(end, edge=edge.loosened(stated))
 
 
 def next_accepts(walk: PieceWalk, line: syntax.RoundLine, index: int, outcome: Outcome) -> Accepts:
@@ -113,8 +119,11 @@ def next_accepts(walk: PieceWalk, line: syntax.RoundLine, index: int, outcome: O
     def accepts(n: int) -> bool | None:
         if n not in known:
             edge = end.edge
-            spaces = edge.spaces if edge is not None and n == outcome.makes else ()
-            start = Start(Edge(n, spaces), end.color, end.pending, end.budget)
+            if edge is None:
+                edge = Edge(n)
+            elif n != outcome.makes or edge.kind != "stitches":
+                edge = edge.loosened(n)
+            start = Start(edge, end.color, end.pending, end.budget)
             result = judge(program, start, setting, following.stated, walk.edge_of)
             known[n] = None if result.first.trust else result.right
         return known[n]

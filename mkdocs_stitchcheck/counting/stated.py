@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..language import syntax
+from .counted_groups import SOFT_KINDS, corners, groups
 from .edge import Edge
 from .questions import CHAINS
 from .working import Working
@@ -104,6 +105,10 @@ def _kinds(stated: syntax.Stated, w: Working, before: Edge | None) -> Verdict:
         if part.kind.startswith("space"):
             number = sum(w.value(other.number) for other in stated.parts if other.kind == part.kind)
         found = _of_kind(part.kind, w, number)
+        if part.share:
+            if found and number and found % number:
+                wrong = wrong or Verdict(made, False, part=part, actual=found, number=part.number)
+            continue
         if found is None or number == found or single and number == made:
             continue
         if _is_stitch(part.kind) or single:
@@ -123,7 +128,7 @@ def _kinds(stated: syntax.Stated, w: Working, before: Edge | None) -> Verdict:
 
 
 def _is_stitch(kind: str) -> bool:
-    return not (kind in ("chain", "group", "ch") or kind.startswith("space"))
+    return not (kind in ("chain", "ch") or kind.startswith(("space", "corner")) or kind in SOFT_KINDS or " " in kind)
 
 
 def _of_kind(kind: str, w: Working, number: int) -> int | None:
@@ -134,11 +139,17 @@ def _of_kind(kind: str, w: Working, number: int) -> int | None:
         return plain if number == plain else tally.made
     if kind in ("chain", "ch"):
         return tally.chains + tally.openings
+    if kind in ("corner space", "corner"):
+        return corners(w)
     if kind.startswith("space"):
         length = kind[5:].strip(" -")
         if length.isdigit():
             return tally.spaces.get(int(length), 0)
         return sum(tally.spaces.values())
+    if kind in tally.named:
+        return tally.named[kind]
+    if kind in SOFT_KINDS or " " in kind and kind not in tally.kinds:
+        return groups(w, kind, number)
     if kind in tally.kinds:
         return tally.kinds[kind]
     if kind == "sl st":
@@ -148,7 +159,7 @@ def _of_kind(kind: str, w: Working, number: int) -> int | None:
         return worked
     if kind in _STITCH_KEYS:
         return 0
-    return tally.groups or None
+    return groups(w, kind, number)
 
 
 def _unknown(stated: syntax.Stated, w: Working, before: Edge | None) -> Verdict:

@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ..language import syntax
 from ..language.vocabulary import stitches
 from .chains import opening_here
-from .in_order import begin_in, next_space, take_all, take_space, turn_to
+from .clumps import note, stitch_in_group
+from .edge import MOST_MARKS, OPENING
+from .in_order import begin_in, in_clump, next_space, stitches_before, take_all, take_space, turn_to, walk_both
 from .joining import along_the_bridge, attach, place_of_piece, through_both
-from .places import is_space
+from .places import HEIGHTS, is_space
 from .questions import NUMBER, SLIP
+from .sweeping import corners_on_the_way, sweep
 from .working import Remainder, Steps, Working, reserved
+
+PLAIN_KEYS = frozenset(HEIGHTS)
 
 
 def work(w: Working, step: syntax.Work, steps: Steps, index: int) -> None:
@@ -42,7 +49,10 @@ def _in_a_row(w: Working, step: syntax.Work) -> None:
     times = w.times(step.times)
     w.worked = True
     if w.in_ring:
+        start = w.tally.made
         w.tally.stitch(color, stitch, count * times, count * times * stitch.makes)
+        if count * stitch.makes > 1 and not w.in_group:
+            note(w, start, count * stitch.makes)
         return
     two_ways = count > 1 and (step.number_first or step.glued) and stitch.plain and stitch.kind in ("plain", "post")
     if two_ways and not w.has_increase and w.ask(NUMBER):
@@ -51,8 +61,10 @@ def _in_a_row(w: Working, step: syntax.Work) -> None:
         return
     number = count * times
     w.use(number * stitch.uses)
-    if w.marks and number > 1:
+    if number > 1 and (w.marks or w.passed_over):
         w.stretch += number
+    if stitch.makes > 2 and number < MOST_MARKS:
+        w.tally.clump(w.tally.made, stitch.makes, stitch.key, number)
     w.tally.stitch(color, stitch, number, number * stitch.makes)
 
 
@@ -60,12 +72,22 @@ def _placed(w: Working, step: syntax.Work, place: syntax.Place, steps: Steps, in
     stitch, color = step.stitch, w.wear(step.color)
     times = w.times(step.times)
     count = w.times(step.count)
+    if place.also is not None and w.marks:
+        _both(w, step, place, reserved(w, steps, index))
+        return
+    if corners := corners_on_the_way(w, step, steps, index):
+        sweep(w, step, corners)
+        return
+    place = _named_group(w, place)
+    made, one = w.tally.made, False
     if stitch.uses == 0 or place.kind == "ring":
         number = count * times
+        one = place.kind == "ring"
         if place.kind == "ring" and w.chain:
             w.left, w.in_ring = 0, True  # "Ch 4, join.": the chain was closed to a ring
     elif _in_space(w, place):
         number = spaces(w, place, times, reserved(w, steps, index)) * count
+        one = True
     elif place.layers > 1 and place.reference is not None and place.kind == "piece":
         number = attach(w, place) * count * times
     elif place.layers > 1 and place.reference is not None:
@@ -74,13 +96,15 @@ def _placed(w: Working, step: syntax.Work, place: syntax.Place, steps: Steps, in
         number = _layers(w, place, reserved(w, steps, index)) * count * times
     else:
         before = w.left
+        _over_openings(w, place)
         places = taken(w, place, steps, index)
         if stitch.uses == 1:
             if place.number is not None and count == places > 1 and (count >= 5 or stitch.makes > 1):
                 count = 1  # "work 6 sc in next 6 sts": one in each
             number = (max(places, 1) if place.kind == "same" else places) * count * times
             w.corner = count * stitch.makes > 1 and places == 1
-            if w.marks and places != 1:
+            one = count * stitch.makes > 2 or place.kind == "same"
+            if places != 1 and (w.marks or w.passed_over):
                 w.stretch += places
         else:
             number = _together(w, step, place, places, before)
@@ -90,6 +114,52 @@ def _placed(w: Working, step: syntax.Work, place: syntax.Place, steps: Steps, in
         w.use(places * times)
     w.worked = True
     w.tally.stitch(color, stitch, number, number * stitch.makes)
+    if one and not w.in_group and count * stitch.makes > 1:
+        _note_groups(w, made, number // count if count else 0, count * stitch.makes, stitch.key if stitch.makes > 1 else "")
+
+
+def _note_groups(w: Working, start: int, number: int, size: int, key: str) -> None:
+    if number == 1:
+        note(w, start, size, key)
+    elif number > 1:
+        w.tally.clump(start, size, key, number)
+
+
+def _both(w: Working, step: syntax.Work, place: syntax.Place, kept: int) -> None:
+    """Every stitch and every space on the way."""
+    w.open_ended = w.worked = True
+    if place.kind == "to_last":
+        kept = w.kept = w.times(place.number)
+    sts, sps = walk_both(w, place, kept)
+    w.tally.used += sts
+    w.tally.used_spaces += sps
+    w.spaces -= sps
+    number = (sts + sps) * w.times(step.count)
+    w.tally.stitch(w.wear(step.color), step.stitch, number, number * step.stitch.makes)
+
+
+def _named_group(w: Working, place: syntax.Place) -> syntax.Place:
+    """"in next shell": the space in it, where its stitches have one between them, else its middle stitch."""
+    if not w.clumps or place.kind not in ("next", "rest", "last", "first") or not place.noun:
+        return place
+    named = [clump for clump in w.clumps if clump[2] == place.noun]
+    if not named and place.noun != "group" or place.noun in PLAIN_KEYS:
+        return place
+    if any(in_clump(w, mark[0], place.noun) for mark in w.marks):
+        return replace(place, kind="rest" if place.each or place.kind == "rest" else "space", noun="space", within=place.noun)
+    return replace(place, kind="in_group", within=place.noun, number=None) if place.kind == "next" and not place.each else place
+
+
+def _over_openings(w: Working, place: syntax.Place) -> None:
+    """"dc in next dc" never goes into the chains of an opening: they are passed over."""
+    if not w.marks or place.kind not in ("next", "last") or place.noun not in PLAIN_KEYS or place.each:
+        return
+    here = w.total - w.left
+    if w.mark_at < len(w.marks) and w.marks[w.mark_at][2] == OPENING and w.marks[w.mark_at][0] == here:
+        w.options = max(w.options, 2)
+        if w.choice != 1 and take_space(w, syntax.Place(place.start, place.end, "space", chains=w.marks[w.mark_at][1])):
+            w.tally.used_spaces += 1
+            w.spaces -= 1
 
 
 def _in_space(w: Working, place: syntax.Place) -> bool:
@@ -120,6 +190,11 @@ def taken(w: Working, place: syntax.Place, steps: Steps, index: int) -> int:
         return along_the_bridge(w, w.bridge)
     if kind == "rest" and place.noun == "chain" and place.number is None and (gap := opening_here(w)):
         return gap
+    if kind == "to_space":
+        w.open_ended = True
+        return stitches_before(w, place.upto)
+    if kind == "in_group":
+        return stitch_in_group(w, place)
     if kind in ("rest", "to_last", "loops"):
         if place.number is not None and kind != "to_last":
             return w.value(place.number)
@@ -199,7 +274,7 @@ def _spaces_in_order(w: Working, place: syntax.Place, times: int, kept: int) -> 
         if not w.done and begin_in(w, place):
             w.tally.used_spaces += 1
         return times
-    if place.number is None and (place.kind == "rest" or place.each):
+    if place.number is None and (place.kind in ("rest", "to_space") or place.each):
         w.open_ended = True
         number = take_all(w, place, kept)
     elif place.kind == "to_last":
@@ -241,6 +316,14 @@ def _slip(w: Working, step: syntax.Work, steps: Steps, index: int) -> None:
     place = step.place
     number = w.times(step.count) * w.times(step.times)
     color = w.wear(step.color)
+    if place is not None and place.kind == "to_space" and place.upto is not None:
+        if w.marks and not w.worked and not w.done:
+            w.tally.stitch(color, step.stitch, max(stitches_before(w, place.upto), 0), 0)
+            w.moved = True
+            if (found := next_space(w, place.upto)) is not None:
+                turn_to(w, found)
+                w.left = w.total
+        return
     following = steps[index + 1] if index + 1 < len(steps) else None
     moves = not w.worked and place is None and number == 1 and isinstance(following, syntax.Chain)
     join = not w.unknown and not w.in_ring and not w.depth and w.left <= 0
@@ -252,13 +335,13 @@ def _slip(w: Working, step: syntax.Work, steps: Steps, index: int) -> None:
         w.tally.stitch(color, step.stitch, number, 0)
         return
     if place is not None and is_space(place):
-        if w.marks and not w.worked and not w.done:
+        if (w.marks or w.loose) and not w.worked and not w.done:
             _start_in(w, place)
         else:
             spaces(w, place, 1, 0)
         w.tally.stitch(color, step.stitch, number, 0)
         return
-    if w.marks and not w.worked and not w.done and _starts_later(steps, index):
+    if (w.marks or w.loose) and not w.worked and not w.done and _starts_later(steps, index):
         moved = taken(w, place, steps, index) if place is not None else number
         w.left, w.moved = w.left - moved, True
         w.tally.stitch(color, step.stitch, max(moved, number), 0)
@@ -275,6 +358,9 @@ def _slip(w: Working, step: syntax.Work, steps: Steps, index: int) -> None:
 
 def _start_in(w: Working, place: syntax.Place) -> None:
     """Slip stitches to where the round starts: they must reach up to the space, the stitch of the join counted."""
+    if w.loose:
+        w.moved = True
+        return
     moved, found = w.total - w.left, next_space(w, place)
     w.left, w.moved = w.total, True
     if found is None:
@@ -307,6 +393,7 @@ def group(w: Working, step: syntax.Group, steps: Steps, index: int) -> None:
     place, times = step.place, w.times(step.times)
     w.worked = True
     body = w.once(step.body, no_places=True)
+    place, made = _named_group(w, place), w.tally.made
     if place.kind == "ring":
         number = 1
     elif _in_space(w, place):
@@ -320,6 +407,10 @@ def group(w: Working, step: syntax.Group, steps: Steps, index: int) -> None:
         w.corner = number == 1 and body.made > 1
     w.tally.add(body, number * times)
     w.tally.groups += number * times
+    if step.name:
+        w.tally.named[step.name] = w.tally.named.get(step.name, 0) + number * times
+    if body.made > 1 and not w.in_group:
+        _note_groups(w, made, number * times, body.made, step.name)
 
 
 def spread(w: Working, step: syntax.Spread, steps: Steps, index: int) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ..language.vocabulary import Stitch
-from .edge import MOST_MARKS, PLAIN, Mark
+from .edge import MOST_MARKS, PLAIN, Clump, Mark
 
 Material = dict[tuple[str, str], int]
 
@@ -16,10 +16,11 @@ class Tally:
     ``used`` places and ``used_spaces`` chain spaces are worked into, ``made`` stitches result. ``spaces`` are the chain
     spaces made, by length, and ``marks`` each in its place (None where they are too many); ``chains`` the chains in those that are not plain stitches; ``openings`` the chains that
     are. ``material`` counts what the hook does by (colour, stitch key); ``kinds`` the stitches of the new edge by the
-    plain stitch they are made of; ``groups`` the groups worked into one place.
+    plain stitch they are made of; ``groups`` the groups worked into one place, ``clumps`` each of two or more stitches in its
+    place (None where they are too many), ``named`` the groups that have a name.
     """
 
-    __slots__ = ("chains", "groups", "kinds", "made", "marks", "material", "openings", "spaces", "used", "used_spaces")
+    __slots__ = ("chains", "clumps", "groups", "kinds", "made", "marks", "material", "named", "openings", "spaces", "used", "used_spaces")
 
     def __init__(self) -> None:
         self.used = 0
@@ -32,6 +33,8 @@ class Tally:
         self.marks: Sequence[Mark] | None = ()
         self.material: Material = {}
         self.kinds: dict[str, int] = {}
+        self.clumps: Sequence[Clump] | None = ()
+        self.named: dict[str, int] = {}
 
     def add(self, other: Tally, times: int = 1) -> None:
         """Add *other*, *times* over."""
@@ -39,12 +42,16 @@ class Tally:
             return
         if other.spaces or other.marks is None:
             self._add_marks(other, times)
+        if other.clumps or other.clumps is None:
+            self._add_clumps(other, times)
         self.used += other.used * times
         self.made += other.made * times
         if other.spaces or other.groups or other.used_spaces:
             self._add_spaces(other, times)
         for key, count in other.material.items():
             self.material[key] = self.material.get(key, 0) + count * times
+        for name, count in other.named.items():
+            self.named[name] = self.named.get(name, 0) + count * times
         for kind, count in other.kinds.items():
             self.kinds[kind] = self.kinds.get(kind, 0) + count * times
 
@@ -58,6 +65,21 @@ class Tally:
             before = self.made + time * other.made
             marks.extend((before + place, length, kind) for place, length, kind in others)
         self.marks = marks
+
+    def _add_clumps(self, other: Tally, times: int) -> None:
+        mine, others = self.clumps, other.clumps
+        if mine is None or others is None or len(mine) + len(others) * times > MOST_MARKS:
+            self.clumps = None
+            return
+        shifts = (self.made + time * other.made for time in range(times))
+        self.clumps = [*mine, *((shift + start, size, key) for shift in shifts for start, size, key in others)]
+
+    def clump(self, start: int, size: int, key: str, times: int = 1) -> None:
+        """*times* over, *size* stitches stand in one place, the first from the *start*-th made on."""
+        if self.clumps is None or len(self.clumps) + times > MOST_MARKS:
+            self.clumps = None
+            return
+        self.clumps = [*self.clumps, *((start + time * size, size, key) for time in range(times))]
 
     def space(self, length: int, kind: int = PLAIN) -> None:
         """A chain space is made behind the stitches made so far."""

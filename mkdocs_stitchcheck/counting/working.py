@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from ..language import syntax
-from .edge import Edge, Mark
+from .edge import Clump, Edge, Mark
 from .questions import Answers
 from .tally import Tally
 
@@ -17,7 +17,7 @@ LARGEST_COUNT = 10**9
 Steps = tuple[syntax.Step, ...]
 # Gives the steps of one round that "as Rnd 5" stands for, or None where they are not to be had.
 Resolver = Callable[[syntax.Again], Steps | None]
-Where = tuple[tuple[Mark, ...], int, int, int, int, int, int, int]
+Where = tuple[tuple[Mark, ...], tuple[Clump, ...], int, int, int, int, int, int, int]
 
 
 @dataclass(slots=True)
@@ -68,6 +68,7 @@ class Working:
     open_ended = False
     worked = False
     under_chain = False  # a turning chain has taken the first stitch's place
+    height_stitches = 0  # made by the turning chain
     kept = 0  # of "to last N"
     leaving = False
     turned = False
@@ -103,6 +104,10 @@ class Working:
     stretch = 0  # stitches worked since the last space
     moved = False  # slip stitches at the start have moved it
     over = 0  # stitches left in front of a space, where those before it were worked
+    clumps: tuple[Clump, ...] = ()  # groups of the edge, in their order
+    passed_over = False  # a stitch of a group was named: those between are passed over
+    loose = False  # nobody knows where the spaces are
+    swept: frozenset[int] = frozenset()  # steps worked already, in the course of a step before them
     lengths: frozenset[int | None] = frozenset()  # of the spaces worked; None for any
     turned_to = (0, 0)  # the stitches and spaces that the start has moved on by, to begin in a space
     loop = ""  # the loops that hold until others are named
@@ -116,15 +121,18 @@ class Working:
         self.colors: list[str] = []
         self.unknown = edge is None
         self.in_ring = False
+        self.done: list[int] = []
         self.left = self.spaces = self.chain = self.trailing = 0
         if edge is not None:
             self.left = edge.stitches
             self.spaces = edge.space_count() if edge.spaces else 0
             self.trailing = edge.trailing
+            if edge.loose:
+                self.loose = True
             if edge.marks:
                 self.marks = edge.marks
-                self.done: list[int] = []
             self.total = edge.stitches
+            self.clumps = edge.clumps
             if edge.kind == "ring":
                 self.in_ring = True
             elif edge.kind == "chain":
@@ -196,11 +204,11 @@ class Working:
 
     def where(self) -> Where:
         """Where the work stands among the spaces, to come back to."""
-        return self.marks, self.mark_at, self.missing, self.stretch, self.over, len(self.done), self.left, self.spaces
+        return self.marks, self.clumps, self.mark_at, self.missing, self.stretch, self.over, len(self.done), self.left, self.spaces
 
     def go_back(self, place: Where) -> None:
         """Back to a place that :meth:`where` gave."""
-        self.marks, self.mark_at, self.missing, self.stretch, self.over, done, self.left, self.spaces = place
+        self.marks, self.clumps, self.mark_at, self.missing, self.stretch, self.over, done, self.left, self.spaces = place
         del self.done[done:]
 
     def repeat(self, tally: Tally, times: int) -> None:
@@ -218,6 +226,8 @@ def run(working: Working, steps: Steps) -> None:
     """Works *steps* one after the other."""
     for index, step in enumerate(steps):
         working.step = step
+        if working.swept and id(step) in working.swept:
+            continue
         HANDLERS[type(step)](working, step, steps, index)
 
 

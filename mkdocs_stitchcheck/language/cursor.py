@@ -184,6 +184,10 @@ class Cursor:
                 return phrase
         return None
 
+    def tokens_are_here(self, words: tuple[str, ...]) -> bool:
+        """Whether exactly these words stand here; nothing is read."""
+        return self.peek() == words[0] and self.tokens_are(words)
+
     def tokens_are(self, words: tuple[str, ...]) -> bool:
         end = self.at + len(words)
         if end > self.stop:

@@ -542,7 +542,8 @@ _WORKING = (Work, Group, Repeat, Spread, More, Trust)
 
 def _mark_turning(steps: list[Step]) -> None:
     working = [i for i, step in enumerate(steps) if isinstance(step, _WORKING)]
-    first = working[0] if working else len(steps)
+    moves = next((n for n, i in enumerate(working) if not _moves(steps[i])), 0)
+    first = working[moves] if working else len(steps)
     last = working[-1] if working else -1
     for index, step in enumerate(steps):
         if not isinstance(step, Chain):
@@ -553,6 +554,11 @@ def _mark_turning(steps: list[Step]) -> None:
             step.turning = any(isinstance(other, Turn) for other in steps[last + 1 :])
         elif not working and any(isinstance(other, Turn) for other in steps):
             step.turning = True
+
+
+def _moves(step: Step) -> bool:
+    """A slip stitch before anything else moves to where the round begins: the chain after it gives height."""
+    return isinstance(step, Work) and step.stitch.kind == "slip" and step.place is not None
 
 
 def _gives_height(steps: list[Step], index: int, first: int) -> bool:

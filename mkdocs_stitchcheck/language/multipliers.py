@@ -117,7 +117,7 @@ def read_extent(cursor: Cursor, *, star: bool = False) -> Extent | None:
             return Extent(found[0], _star_counting(*found, star, cursor, at))
     place_at = cursor.at
     place = read_place(cursor)
-    if place is not None and (place.kind in ("rest", "to_last") and not (place.each and not repeated) or not repeated):
+    if place is not None and (place.kind in ("rest", "to_last", "to_space") and not (place.each and not repeated) or not repeated):
         partial = _partial(cursor)
         return Extent(place=place, ending=not partial and _ending(cursor), partial=partial)
     cursor.at = place_at

@@ -4,6 +4,15 @@ from __future__ import annotations
 
 from .cursor import Cursor, FirstWords, Phrases
 from .references import read_reference
+from .space_places import (
+    PLACE_STARTS,
+    read_between,
+    read_of_group,
+    read_space_name,
+    read_stitch_of_group,
+    read_up_to,
+    space_ahead,
+)
 from .syntax import Number, Place, Reference
 from .vocabulary import LOOPS, words_of
 from .words import (
@@ -56,7 +65,7 @@ _PREPOSITIONS = ("in", "into", "on", "onto", "over", "across", "through", "thru"
 _PLACE_STARTS = frozenset((
     *_ROUND_END.index, *_ONE_SIDE.index, *_TO_LAST.index, *_LAYERS.index, *_PREPOSITIONS, *EACH, *SAME, *NEXT, *FIRST, *LAST, *REMAINING, *ORDINAL_WORDS,
     "until", "till", "evenly", "the", "a", "any", "base", "corner", "every", "each", "free", "unworked", "unused", "remaining",
-    "leftover", "exposed", "front", "back", "flo", "fl", "blo", "bl", "loops", "loop", "lps",
+    "leftover", "exposed", "front", "back", "flo", "fl", "blo", "bl", "loops", "loop", "lps", "between", "bet", "btw", "btwn",
 ))  # fmt: skip
 # "3lo" is two tokens, as the tokenizer cuts it.
 _LOOPS = {side: Phrases(" ".join(words_of(phrase)) for phrase in phrases) for side, phrases in LOOPS.items()}
@@ -140,6 +149,13 @@ def read_place(cursor: Cursor) -> Place | None:
         return _close(Place(start, cursor.end, "rest" if rest else "next", layers=2, noun="layers"), cursor)
     if cursor.phrase(_TO_LAST):
         return _to_last(cursor, start)
+    if cursor.peek() in _UP_TO and (found := read_up_to(cursor)):
+        return found
+    if cursor.peek() in ("between", "bet", "btw", "btwn"):
+        found = read_between(cursor, start)
+        if found is None:
+            cursor.at = at
+        return found
     if cursor.peek() in ("until", "till") and (found := _until_remain(cursor, start)):
         return found
     if cursor.peek() in ("evenly",) and cursor.peek(1) in _ROUND_WORDS_END:
@@ -160,7 +176,16 @@ def read_place(cursor: Cursor) -> Place | None:
         return None
     if cursor.phrase(_LAYERS):
         found.layers = 2
+    elif word and _may_be_of_group(found, cursor):
+        found = read_of_group(cursor, found)
+    if found.kind == "space" and cursor.peek() in ("between", "bet", "btw", "btwn") and (gap := read_between(cursor, start)):
+        gap.each = gap.each or found.each
+        found = gap
     return _close(found, cursor)
+
+
+def _may_be_of_group(place: Place, cursor: Cursor) -> bool:
+    return cursor.peek() in ("of", "in") and (place.noun.startswith(("space", "corner")) or place.kind == "space")
 
 
 def _close(place: Place, cursor: Cursor) -> Place:
@@ -195,13 +220,13 @@ def _noun(cursor: Cursor) -> str:
     word = cursor.peek()
     if word in _WAITING and (waiting := _waiting(cursor)):
         return waiting
+    if word in _SPACE_STARTS and (space := read_space_name(cursor)) is not None:
+        return space
     if word in ("corner", "corners") and (ahead := _corner(cursor)):
         return ahead
     if word == "-" and cursor.peek(1) in NOUNS:
         cursor.at += 1
         word = cursor.peek()
-    if word in ("ch", "chain") and (space := _space(cursor)):
-        return space
     if word in NOUNS and word != "s":
         if word in ("sl", "ss"):
             return ""
@@ -249,24 +274,6 @@ def _corner(cursor: Cursor) -> str:
     return f"corner {noun}" if noun.startswith("space") else noun
 
 
-def _space(cursor: Cursor) -> str:
-    at = cursor.at
-    cursor.at += 1
-    cursor.accept("-")
-    if cursor.is_number(words=False) and cursor.peek(1) in ("sp", "sps", "space", "spaces", "loop", "loops", "lp") or (
-        cursor.is_number(words=False) and cursor.peek(1) == "-" and cursor.peek(2) in ("sp", "space", "sps")
-    ):
-        number = cursor.number()
-        cursor.accept("-")
-        cursor.at += 1
-        return f"space {number.value if number else ''}".strip()
-    if cursor.peek() in ("sp", "sps", "space", "spaces"):
-        cursor.at += 1
-        return "space"
-    cursor.at = at
-    return ""
-
-
 def _target(cursor: Cursor, start: int, preposition: str) -> Place | None:
     """target = ring | chain from hook | each ... | next ... | first | last | same | N noun | ordinal noun | free loops"""
     at = cursor.at
@@ -310,7 +317,7 @@ def _tops(cursor: Cursor, start: int, preposition: str) -> Place | None:
         if cursor.peek() == "t" and cursor.peek(1) == "-" and cursor.peek(2) == "ch":
             cursor.at += 3
         elif cursor.ordinal() and cursor.accept("ch", "chain", "st") and cursor.accept("of"):
-            while cursor.accept("the", "beg", "beginning", "turning", "starting", "t", "first"):
+            while cursor.accept("the", "beg", "beginning", "turning", "starting", "t", "first", "-", "skipped", "same"):
                 pass
             if not cursor.accept("ch", "chain", "tch"):
                 return None
@@ -328,6 +335,8 @@ def _each(cursor: Cursor, start: int, preposition: str) -> Place | None:
         return None
     cursor.accept("of")
     cursor.accept("the", "these", "those")
+    if cursor.peek(1) in ("ch", "chain", "-") and space_ahead(cursor):
+        return _each_space(cursor, start)
     following = cursor.accept(*NEXT)
     first = not following and cursor.accept("first")
     last = not following and cursor.accept("last")
@@ -335,7 +344,16 @@ def _each(cursor: Cursor, start: int, preposition: str) -> Place | None:
     number = cursor.number()
     at_noun = cursor.at
     noun = _noun(cursor)
-    if noun and cursor.peek() in ("and", "&") and cursor.peek(1) in ("ch", "chain", "st", "sp", "sc"):
+    if noun.startswith("space") and not following and cursor.peek() in ("between", "bet", "btw", "btwn"):
+        if read_between(cursor, start) is None:
+            return None
+        between = _each_tail(cursor, start) or Place(start, cursor.end, "rest")
+        between.each, between.noun = True, "space"
+        return between
+    also: Place | None = None
+    if noun and cursor.peek() in ("and", "&") and not (following or number) and (also := _and_each(cursor, noun)):
+        noun = "" if noun.startswith(("space", "corner")) else noun
+    elif noun and cursor.peek() in ("and", "&") and cursor.peek(1) in ("ch", "chain", "st", "sp", "sc"):
         cursor.at += 1  # "in each st and ch around"
         _noun(cursor)
     if not (following or number or noun or remaining or cursor.done or cursor.peek() in ("around", "across", ",", ".", "(")):
@@ -344,8 +362,10 @@ def _each(cursor: Cursor, start: int, preposition: str) -> Place | None:
         return piece
     tail = _each_tail(cursor, start)
     if tail is not None:
-        tail.each, tail.noun = True, noun
+        tail.each, tail.noun, tail.also = True, noun, also
         return tail
+    if also is not None:
+        return Place(start, cursor.end, "rest", None, True, noun, also=also)
     if number is not None or following or first or last:
         claim = cursor.tokens[at_noun - 1 if at_noun else 0].text == "all"
         kind = "last" if last else "first" if first else "next"
@@ -365,11 +385,36 @@ def _behind_each(cursor: Cursor, start: int) -> Place | None:
     return None
 
 
+def _each_space(cursor: Cursor, start: int) -> Place:
+    """"each 2-ch sp around", "each ch-2 sp of each shell": behind "each"."""
+    noun = read_space_name(cursor) or "space"
+    place = _each_tail(cursor, start) or Place(start, cursor.end, "rest")
+    place.each, place.noun = True, noun
+    return read_of_group(cursor, place) if cursor.peek() in ("of", "in") else place
+
+
+def _and_each(cursor: Cursor, noun: str) -> Place | None:
+    """"in each dc and ch-1 sp", "in each ch-1 sp and dc": the spaces that are worked besides the stitches."""
+    at = cursor.at
+    cursor.at += 1
+    cursor.accept("in", "into")
+    cursor.accept(*EACH)
+    start = cursor.start
+    spaces = noun.startswith(("space", "corner"))
+    other = read_space_name(cursor) if not spaces else _noun(cursor)
+    if other is None or spaces and (not other or other.startswith(("space", "corner", "loop"))):
+        cursor.at = at
+        return None
+    return Place(start, cursor.end, "rest", None, True, noun if spaces else other)
+
+
 def _each_tail(cursor: Cursor, start: int) -> Place | None:
     if cursor.peek() == "from" and cursor.peek(1) == "hook":
         cursor.at += 2
     if cursor.phrase(_TO_LAST):
         return _to_last(cursor, start)
+    if cursor.peek() in _UP_TO and (found := read_up_to(cursor)):
+        return found
     cursor.phrase(("down", "along", "up")) if cursor.peek(1) in ("around", "across") else None
     if cursor.peek() in ("of", "in") and cursor.peek(1) in ("rnd", "round", "row", "the", "previous", "prev", "last"):
         cursor.phrase(("of rnd", "of round", "of row", "of the round", "of the row", "in rnd", "in row", "in the round", "of the previous round", "of previous round", "of prev rnd", "of the previous row", "of last round", "of previous row"))
@@ -631,6 +676,15 @@ def _loops_of(cursor: Cursor, start: int, preposition: str) -> Place | None:
     return Place(start, cursor.end, "loops", reference=reference)
 
 
+def _in_group(cursor: Cursor, start: int, preposition: str) -> Place | None:
+    """"in center dc of next shell", "in next corner", "in corner": named by the group or the corner."""
+    if not preposition:
+        return None
+    if (found := read_stitch_of_group(cursor, start)) is not None:
+        return found
+    return None
+
+
 def _spaces(cursor: Cursor, start: int, preposition: str) -> Place | None:
     """"in ch-2 sp", "in ch sp", "over ch-3 space", "in 2-ch sp" """
     if not preposition:
@@ -639,6 +693,8 @@ def _spaces(cursor: Cursor, start: int, preposition: str) -> Place | None:
     if (space := _long_space(cursor, start)) is not None:
         return space
     noun = _noun(cursor) if cursor.peek() in ("ch", "chain", "sp", "space", "lp", "sps") else ""
+    if noun.startswith("corner"):
+        return Place(start, cursor.end, "space", None, False, noun)
     if noun.startswith("space") or noun == "loop":
         chains = int(noun.split()[1]) if " " in noun and noun.split()[1].isdigit() else None
         return Place(start, cursor.end, "space", None, False, "space", chains=chains)
@@ -701,9 +757,12 @@ def _numbered(cursor: Cursor, start: int, preposition: str) -> Place | None:
 
 
 _LOOPS_STARTS = ("free", "unworked", "unused", "remaining", "leftover", "exposed", "front", "back", "flo", "fl", "blo", "bl", "loops", "loop", "lps")
+_UP_TO = ("to", "until", "till", "across", "along", "evenly", "over", "up")
+_SPACE_STARTS = ("corner", "corners", "ch", "chain", "sp", "sps", "space", "spaces")
 _TARGETS = FirstWords(
     (_ring, ("the", "a", "center", "centre", *RING_ADJECTIVES, *RING_NOUNS, *RING_CODES)),
     (_tops, ("the", "t", *_TOPS.index, *ORDINAL_WORDS)),
+    (_in_group, PLACE_STARTS | {"the"}),
     (_each, ("the", *EACH)),
     (_loops_of, ("the", "each", "every", *_LOOPS_STARTS)),
     (_same, ("the", "base", *SAME)),

@@ -186,6 +186,8 @@ def build(
         return Repeat(start, cursor.end, tuple(body), None, "ending", ending=ending, mark=mark, closed=closed)
     if place is None or (place.kind == "rest" and not place.each):
         return Repeat(start, cursor.end, tuple(body), None, "rest", left=None, mark=mark, closed=closed)
+    if place.kind == "to_space" and not place.each:
+        return Repeat(start, cursor.end, tuple(body), None, "to_space", mark=mark, closed=closed, upto=place.upto)
     if place.kind == "to_last":
         return Repeat(start, cursor.end, tuple(body), None, "to_last", left=place.number, mark=mark, closed=closed)
     return Group(start, cursor.end, tuple(body), place)

@@ -382,7 +382,9 @@ def read_count(inside: Cursor, start: int, end: int) -> Stated | Number | None:
         if moved:
             change = (moved * number.value, number)
         else:
-            parts.append(KindCount(at, inside.end, number, kind))
+            share = bool(parts) and "each" in flags
+            flags -= {"each"} if share else set()
+            parts.append(KindCount(at, inside.end, number, kind, share))
         if inside.done:
             break
         sep = inside.peek()
@@ -424,6 +426,9 @@ def _stated(
     by, by_number = change if change else (None, None)
     if not parts:
         return Stated(start, end, "change", change=by, change_number=by_number)
+    whole = [part for part in parts if not part.share]
+    if len(whole) == 1 < len(parts):
+        return Stated(start, end, "kinds", None, by, by_number, tuple(parts))
     if len(parts) == 1:
         form = "each" if "each" in flags else "total"
         return Stated(start, end, form, parts[0].number, by, by_number, tuple(parts))
@@ -486,13 +491,15 @@ def _noun(inside: Cursor, flags: set[str]) -> tuple[str, int]:
 def _space(inside: Cursor) -> str:
     """space = "ch" ["-"] N ("sp" | "loop") | N "-" "ch" "sp" | ["ch"] "sps" """
     word = inside.peek()
-    if word not in ("ch", "chain", "corner", "-") and not _is_space(word):
+    if word not in ("ch", "chain", "corner", "corners", "-") and not _is_space(word):
         return ""
     marks = [inside.peek(ahead) for ahead in range(5)]
     for length, test in (
         (4, marks[0] in ("ch", "chain") and marks[1] == "-" and marks[2].isdigit() and _is_space(marks[3])),
         (3, marks[0] in ("ch", "chain") and marks[1].isdigit() and _is_space(marks[2])),
         (3, marks[0] in ("ch", "chain") and marks[1] == "-" and _is_space(marks[2])),
+        (5, marks[0] == "corner" and marks[1] in ("ch", "chain") and marks[2] == "-" and marks[3].isdigit() and _is_space(marks[4])),
+        (4, marks[0] == "corner" and marks[1] in ("ch", "chain") and marks[2].isdigit() and _is_space(marks[3])),
         (2, marks[0] in ("ch", "chain", "corner") and _is_space(marks[1])),
         (4, marks[0] == "-" and marks[1] == "ch" and _is_space(marks[2])),
         (1, _is_space(marks[0])),
@@ -500,6 +507,8 @@ def _space(inside: Cursor) -> str:
         if test:
             inside.at += min(length, inside.stop - inside.at) if length != 4 or marks[0] != "-" else 3
             chains = next((mark for mark in marks[:length] if mark.isdigit()), "")
+            if marks[0] == "corner":
+                return "corner space"
             return f"space {chains}" if chains and len(chains) < 4 else "space"
     return ""
 
@@ -520,7 +529,18 @@ def _stitch_noun(inside: Cursor) -> str:
         if token.text == "v":
             inside.accept("-")
             inside.accept("st", "sts")
+        if inside.accept("of"):  # "4 groups of 3 dc"
+            inside.number()
+            of_what = inside.match_stitch()
+            inside.at += of_what[1] if of_what is not None else 0
         return GROUP_KINDS[token.text]
+    if token.text in ("half", "beg", "beginning", "large", "small", "single", "double") and inside.at + 1 < inside.stop:
+        inside.at += 1  # "2 half shells", "1 beg shell"
+        inner = _stitch_noun(inside)
+        return f"{token.text} {inner}" if inner else ""
+    if (granny := token.text) in ("granny", "dc", "3") and inside.peek(1) in GROUP_KINDS:
+        inside.at += 1
+        return _stitch_noun(inside) or granny
     matched = inside.match_stitch()
     if matched is not None:
         stitch, length = matched

@@ -11,6 +11,7 @@ from .near import all_nearest, distance
 from .places import loop_here, other_side_words, piece_here, read_first, read_place
 from .references import read_reference
 from .repeats import Reader, color_key
+from .space_places import read_space_name, space_ahead
 from .syntax import (
     Aside,
     Chain,
@@ -529,6 +530,9 @@ def _and_in(cursor: Cursor, work: Work) -> list[Step]:
     if work.place is None:
         return []
     at = cursor.at
+    if cursor.accept(",", "and", "&", "to") and (bare := _bare_space(cursor, work)):
+        return bare
+    cursor.at = at
     cursor.accept(",", "then")
     if cursor.accept("and", "&", "then") and cursor.peek() in ("in", "into", "each", "next", "on", "every", "the", "ea", "across", "down", "up", "along", "around"):
         start = cursor.start
@@ -536,10 +540,42 @@ def _and_in(cursor: Cursor, work: Work) -> list[Step]:
         cursor.accept("of") if loop else None
         place = read_place(cursor)
         if place is not None:
+            if _spaces_besides(work.place, place):
+                return []
             again = Work(start, cursor.end, work.stitch, work.count, place, loop or work.loop, work.number_first)
             return [again, *_and_in(cursor, again)]
     cursor.at = at
     return []
+
+
+def _bare_space(cursor: Cursor, work: Work) -> list[Step]:
+    """"sl st in next 2 dc and ch-2 sp", "sl st in next dc, in next ch-1 sp": the space, named without a step of its own."""
+    start, comma = cursor.start, cursor.tokens[cursor.at - 1].text == ","
+    lead = cursor.peek() in ("in", "into")
+    ahead = 1 if lead else 0
+    which = cursor.peek(ahead) in ("next", "following", "corner", "the")
+    if comma and not lead or work.place is not None and work.place.each:
+        return []
+    if not space_ahead(cursor, ahead + (which and cursor.peek(ahead) not in ("corner", "the"))):
+        return []
+    if lead:
+        place = read_place(cursor)
+    else:
+        cursor.accept("next", "following", "the")
+        noun = read_space_name(cursor)
+        place = Place(start, cursor.end, "space", noun=noun) if noun is not None else None
+    return [Work(start, cursor.end, work.stitch, None, place, number_first=work.number_first)] if place is not None else []
+
+
+def _spaces_besides(place: Place, other: Place) -> bool:
+    """"in each dc and in each ch-1 sp around": one walk over both, in their order."""
+    if not (place.each and other.each and place.number is None and other.number is None and other.noun.startswith(("space", "corner"))):
+        return False
+    if place.noun.startswith(("space", "corner")) or other.kind not in ("rest", "to_last", "to_space"):
+        return False
+    place.kind, place.upto, place.number, place.end = other.kind, other.upto, other.number, other.end
+    place.also = Place(other.start, other.end, "rest", None, True, other.noun)
+    return True
 
 
 # --- chains, skips, slip stitches -------------------------------------------------------------------------------
@@ -680,6 +716,11 @@ def _skip(cursor: Cursor, start: int, stitch: Stitch, number: Number | None) -> 
             _from_end(cursor)
             return _skip_counts(cursor, Work(start, cursor.end, stitch, number))
         cursor.at -= 2 if not ordinal.word else 1
+    named, first = cursor.at, cursor.start
+    cursor.accept("the")
+    if (noun := read_space_name(cursor)) is not None:
+        return [Work(start, cursor.end, stitch, number, Place(first, cursor.end, "space", noun=noun))]
+    cursor.at = named
     place = read_first(cursor) or read_place(cursor)
     if place is None:
         cursor.accept("the", "a", "this")

@@ -56,6 +56,9 @@ class Place(Node):
     ``piece``      "around leg 2", "along the ch": ``reference`` says whose stitches
     ``loops``      "in free front loops of Rnd 9": ``reference`` says whose
     ``space``      "in next ch-2 sp", "in corner sp": ``noun`` is "space", ``number`` how many, ``chains`` its length
+    ``gap``        "between next 2 groups": the place where two groups meet, without a chain of its own
+    ``to_space``   "to next corner", "in each dc to next ch-2 sp": all up to the space ``upto``
+    ``in_group``   "in center dc of next shell", "in 3rd dc of next shell": one stitch of a group
     =============  ======================================================================================
 
     ``noun`` is what the writer calls the places: "stitch", "chain", "space", or a stitch's key; empty where unsaid.
@@ -70,6 +73,9 @@ class Place(Node):
     chains: int | None = None
     reference: Reference | None = None
     counts_as: tuple[tuple[str, int], ...] | None = None  # of a ``chain``: what the skipped chains count for, as in Chain
+    upto: Place | None = None  # of ``to_space``: the space before which it ends
+    also: Place | None = None  # "in each dc and ch-1 sp around": these spaces too, in their order
+    within: str = ""  # "in ch-2 sp of next shell": the group whose space or stitch it is
 
 
 @dataclass(eq=False, slots=True)
@@ -133,6 +139,7 @@ class Group(Step):
     body: tuple[Step, ...]
     place: Place
     times: Number | None = None
+    name: str = ""  # of a declared stitch that it is: "shell"
 
 
 @dataclass(eq=False, slots=True)
@@ -140,7 +147,7 @@ class Repeat(Step):
     """``body`` worked more than once.
 
     ``extent``: ``times`` (``times`` counts), ``rest`` ("around", "to end", or nothing said after paired stars),
-    ``to_last`` ("to last ``left`` sts"), ``ending`` ("ending with ``ending``").
+    ``to_last`` ("to last ``left`` sts"), ``to_space`` ("to next corner": ``upto``), ``ending`` ("ending with ``ending``").
     ``counting`` says what ``times`` counts: ``all`` ("x 6", paired stars), ``more`` ("5 more times": six in all),
     ``star`` ("rep from * 5 times": the question star-repeat; 6 or 5 in all). ``mark`` is "(", "[", "{", "<", "*" ...
     ``closed`` is false where the closing mark is missing.
@@ -155,6 +162,7 @@ class Repeat(Step):
     mark: str = "("
     closed: bool = True
     last: int | None = None  # "ending last rep at **": so many steps of the body are worked the last time
+    upto: Place | None = None
 
 
 @dataclass(eq=False, slots=True)
@@ -316,11 +324,12 @@ class Reference(Node):
 class KindCount(Node):
     """A number with what it counts, of a stated count: "24", "24 sc", "6 ch-2 sps". ``kind`` is "" for plain stitches.
 
-    Kinds: a stitch's key, "stitch", "chain", "space", "group", or the group's name.
+    Kinds: a stitch's key, "stitch", "chain", "space", "space 2", "corner space", "group", or the group's name.
     """
 
     number: Number
     kind: str = ""
+    share: bool = False  # "15 dc on each side": of each side or part, not of all
 
 
 @dataclass(eq=False, slots=True)

@@ -22,7 +22,7 @@ NOUNS = {
     **dict.fromkeys(("st", "sts", "stitch", "stitches", "stich", "stiches", "s", "stitche"), "stitch"),
     **dict.fromkeys(("ch", "chs", "chain", "chains"), "chain"),
     **dict.fromkeys(("sp", "sps", "space", "spaces"), "space"),
-    **dict.fromkeys(("loop", "loops", "lp", "lps"), "loop"),
+    **dict.fromkeys(("loop", "loops", "lp", "lps", "arch", "arches"), "loop"),
     **dict.fromkeys(("group", "groups"), "group"),
     **dict.fromkeys(("inc", "incs", "increase", "increases", "dec", "decs", "decrease", "decreases"), "stitch"),
 }

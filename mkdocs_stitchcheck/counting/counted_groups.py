@@ -1,0 +1,63 @@
+"""Counts of groups: "(6 shells)", "(4 groups of 3 dc)", "(5 blocks, 6 sps)", "(4 corner sps)"."""
+
+from __future__ import annotations
+
+from .edge import CORNER
+from .working import Working
+
+# Names that writers give to groups of stitches of any make; they are held against the groups that were worked.
+SOFT_KINDS = frozenset(("group", "shell", "v-st", "fan", "block", "motif", "petal", "point"))
+_LOOSE = frozenset(("motif", "petal", "point"))  # one may be made of several groups
+
+
+def corners(w: Working) -> int | None:
+    """How many corner spaces a round makes: those among the stitches of a group, else the longest ones."""
+    marks = w.tally.marks
+    if marks is None:
+        return None
+    made = sum(1 for mark in marks if mark[2] == CORNER)
+    if made:
+        return made
+    longest = max((mark[1] for mark in marks), default=0)
+    return sum(1 for mark in marks if mark[1] == longest)
+
+
+def groups(w: Working, kind: str, number: int) -> int | None:
+    """How many groups of *kind* a round makes, as near to *number* as it can be read; None where nobody can tell."""
+    clumps = w.tally.clumps
+    if clumps is None:
+        return None
+    named = kind.rsplit(" ", 1)
+    own = len([clump for clump in clumps if clump[2] == kind])
+    if own:
+        return own
+    if len(named) == 2 and w.tally.named.get(named[1]):
+        return None  # "2 half shells" beside whole ones
+    parts = _parts(w)
+    ways = {len(clumps), parts}
+    if kind == "block":
+        ways |= _filled(w)
+    ways -= {0}
+    if not ways:
+        return None
+    if number in ways or kind in _LOOSE and number and any(way % number == 0 for way in ways):
+        return number
+    return len(clumps) or next(iter(ways))
+
+
+def _parts(w: Working) -> int:
+    """Groups, where a chain within one parts it: (3 dc, ch 2, 3 dc) are two."""
+    marks = w.tally.marks or ()
+    within = sum(
+        1 for start, size, _key in w.tally.clumps or () for mark in marks if start < mark[0] < start + size and mark[1] > 1
+    )
+    return len(w.tally.clumps or ()) + within
+
+
+def _filled(w: Working) -> set[int]:
+    """Blocks of a filet row: each fills a mesh that a space of as many chains leaves open. stitches = blocks x (chains + 1)
+    + spaces + 1, from the bars between them (arithmetic)."""
+    spaces = w.tally.spaces
+    lengths = set(spaces) or {1, 2}
+    rest = w.tally.made - w.tally.openings - 1 - sum(spaces.values())
+    return {rest // (length + 1) for length in lengths if rest >= 0 and rest % (length + 1) == 0}
