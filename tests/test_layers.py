@@ -21,6 +21,7 @@ STAGES = (
     ("counting",),
     ("estimates",),
     ("checks",),
+    ("drawing",),
     ("triage", "whereabouts"),
     ("checker",),
     ("mending", "tidying", "retold", "corrections", "adopting"),

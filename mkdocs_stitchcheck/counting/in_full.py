@@ -125,6 +125,8 @@ def _courses(
         w, verdict = work_round(steps, state, setting, said, walk.edge_of)
         if not isinstance(w, Recording) or not fits(w) or not verdict.right or w.joined or _goes_on(steps):
             raise NotDrawable("joins pieces, or goes on past its end" if w.joined or _goes_on(steps) else "does not add up")
+        if (line.kind == "round" or not piece.flat) and (w.leaving or w.waits):
+            raise NotDrawable("leaves stitches unworked, which a chart in the round can't show")
         course = _course(line, done, w, steps, piece, before, w.value(carried.number) if carried is not None else 0)
         yield course
         before = course

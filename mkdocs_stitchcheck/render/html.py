@@ -77,6 +77,12 @@ def el(tag: str, *children: Child, **attributes: Attribute) -> Html:
     return Html(f"{opening}{_join(children)}</{tag}>")
 
 
+def element(tag: str, attributes: Iterable[tuple[str, str]], *children: Child) -> Html:
+    """An element whose attributes are long and its own, as those of drawings are; names as they stand."""
+    given = "".join(f' {name}="{escape(value)}"' for name, value in attributes)
+    return Html(f"<{tag}{given}>{_join(children)}</{tag}>")
+
+
 def join(*children: Child) -> Html:
     """Children without an element around them."""
     return Html(_join(children))

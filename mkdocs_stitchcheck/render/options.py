@@ -35,7 +35,8 @@ class PageOptions:
     ``heading_level`` is the level of a piece's heading. ``sheet_address`` and ``large_print_address`` give the address
     of a pattern's sheet as seen from the page, or "" where there is none. ``tables`` False leaves out the computed
     tables that no ``Show:`` asks for. ``pace`` is the maker's in stitches of sc a minute, slow and quick or one number;
-    None for the usual.
+    None for the usual. ``charts``: "auto" (where they are usual), "all" or "none"; ``save_drawing`` takes the name and the
+    text of a drawing that is too large for a page and gives its address, None where there is no place for files.
     """
 
     heading_level: int = 3
@@ -44,4 +45,6 @@ class PageOptions:
     large_print_address: Callable[[PatternResult], str] | None = None
     picture: Picture | None = None
     tables: bool = True
+    charts: str = "auto"
+    save_drawing: Callable[[str, str], str] | None = None
     pace: tuple[float, float] | float | None = None

@@ -10,6 +10,7 @@ from ..results import FileResult, PatternResult
 from .abbreviations import abbreviations
 from .addresses import Addresses
 from .by_size import choice, scope_class
+from .chart_part import chart_part
 from .checked import checked_mark, writers_summary
 from .context import Context
 from .effort_part import effort_part
@@ -17,6 +18,7 @@ from .findings_box import findings_box
 from .html import Html, el, join, lines, safe_address
 from .materials import about, belongs_to_materials, materials
 from .options import PageOptions
+from .shown import named_parts, names
 from .size_part import size_part
 from .tables import Entry, piece_part
 from .totals import totals
@@ -33,9 +35,10 @@ def totals_and_effort(pattern: PatternResult, ctx: Context) -> Html | None:
 
 
 # What ``Show:`` may name, in the order in which the parts follow the last block where nothing places them.
-# Materials stand at the header unless placed; chart and shape have no drawing yet.
+# Materials stand at the header unless placed.
 PARTS: dict[str, Part] = {
     "materials": materials,
+    "chart": chart_part,
     "size": size_part,
     "rounds": totals_and_effort,
     "yarn": yarn_table,
@@ -79,7 +82,7 @@ def _pattern_part(ctx: Context, pattern: PatternResult, numbers: set[int], block
     if before in numbers:
         parts.append(_head(ctx, pattern, said))
     pieces_begin = _pieces_begin(pattern)
-    placed = _placed(pattern)
+    placed = named_parts(pattern)
     if "materials" not in placed and _materials_line(pattern, pieces_begin) in numbers:
         parts.append(materials(pattern, ctx))
     for line in here:
@@ -91,7 +94,7 @@ def _pattern_part(ctx: Context, pattern: PatternResult, numbers: set[int], block
         said = ""
     for line in here:
         if line.key == "show":
-            parts += [_shown(name, pattern, ctx) for name in _names(line)]
+            parts += [_shown(name, pattern, ctx) for name in names(line)]
     if after in numbers and ctx.options.tables:
         parts += [_shown(name, pattern, ctx) for name in PARTS if name not in placed and name != "materials"]
     return lines(*parts)
@@ -100,14 +103,6 @@ def _pattern_part(ctx: Context, pattern: PatternResult, numbers: set[int], block
 def _shown(name: str, pattern: PatternResult, ctx: Context) -> Html | None:
     part = PARTS.get(name)
     return part(pattern, ctx) if part else None
-
-
-def _names(line: syntax.HeaderLine) -> list[str]:
-    return [name.strip().lower() for name in line.value.replace(";", ",").split(",")]
-
-
-def _placed(pattern: PatternResult) -> set[str]:
-    return {name for line in pattern.syntax.header.lines if line.key == "show" for name in _names(line)}
 
 
 def _pieces_begin(pattern: PatternResult) -> int:

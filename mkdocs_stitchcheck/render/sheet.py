@@ -11,6 +11,7 @@ from ..results import FileResult, PatternResult
 from .abbreviations import abbreviations
 from .addresses import Addresses
 from .by_size import choice, size_rules
+from .chart_part import chart_part
 from .checked import counts_checked, statement
 from .context import Context
 from .effort_part import time_part
@@ -167,6 +168,7 @@ def _pieces(pattern: PatternResult, ctx: Context) -> Html:
         parts.append(_piece(pattern, piece, ctx))
     if has_computed(ctx, rounds):
         parts.append(el("p", LEGEND, class_="legend"))
+    parts.append(chart_part(pattern, ctx))
     return el("section", lines("", parts, ""), class_="pieces")
 
 
