@@ -254,4 +254,4 @@ def test_luminance_is_that_of_the_standard() -> None:
 
 
 def test_what_keeps_a_chart_from_being_drawn_is_said() -> None:
-    assert chart_of("Body", InFull([], "Rnd 9 is taken on trust"), {}).why_not == "Rnd 9 is taken on trust"
+    assert chart_of("Body", InFull([], "Rnd 9: taken on trust"), {}).why_not == "Rnd 9: taken on trust"

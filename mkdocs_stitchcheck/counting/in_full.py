@@ -26,9 +26,9 @@ from .working import Steps
 MOST_COURSES = 240
 MOST_STITCHES = 600  # in one round
 _SAID = {
-    Status.MISMATCH: "has a wrong number",
+    Status.MISMATCH: "a wrong number",
     Status.UNREAD: "could not be read",
-    Status.ON_TRUST: "is taken on trust",
+    Status.ON_TRUST: "taken on trust",
 }
 
 
@@ -96,17 +96,17 @@ def _piece(piece: PieceResult, walk: PieceWalk) -> InFull:
             continue
         name = line.label or "a round without a label"
         if line.status in _SAID:
-            return InFull([], f"{name} {_SAID[line.status]}")
+            return InFull([], f"{name}: {_SAID[line.status]}")
         if not worked.worked:
             continue  # not in the first size
         if max(line.makes[0] or 0, line.uses[0] or 0) > MOST_STITCHES:
-            return InFull([], f"{name} is too large for a chart")
+            return InFull([], f"{name}: too large for a chart")
         if len(done.courses) + worked.worked > MOST_COURSES:
-            return InFull([], f"there are too many rounds for a chart by {name}")
+            return InFull([], f"{name}: too many rounds for a chart")
         try:
             done.courses.extend(_courses(line, worked, walk, piece, done.courses[-1] if done.courses else None))
         except NotDrawable as reason:
-            return InFull([], f"{name} {reason}")
+            return InFull([], f"{name}: {reason}")
     return done
 
 
@@ -215,7 +215,7 @@ def _placed(item: Item, w: Recording, before: Course | None, begins: str, back: 
         moved = 0
     parents = tuple((parent + moved) % total if w.setting.in_rounds else parent for parent in item.parents)
     if any(not 0 <= parent < total for parent in parents):
-        raise NotDrawable("is worked in a way that a chart can't show")
+        raise NotDrawable("worked in a way that a chart can't show")
     space = item.space
     if back:
         parents = tuple(total - 1 - parent for parent in parents)

@@ -15,7 +15,7 @@ MOST_ITEMS = 1_200  # of one round
 
 
 class NotDrawable(Exception):
-    """A round that cannot be taken apart stitch by stitch; the text says why, to go after "Rnd 9": "is too large"."""
+    """A round that cannot be taken apart stitch by stitch; the text says why, to go after "Rnd 9:"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,13 +66,13 @@ class Replay:
         if self.carried and not any(item.kind in ("turning", "height") for item in self.items):
             self.items.insert(0, Item("height", color=self.w.color, length=self.carried))
         if self.places != self.w.tally.made or not self.items:
-            raise NotDrawable("is worked in a way that a chart can't show")
+            raise NotDrawable("worked in a way that a chart can't show")
         return self.items
 
     def _run(self, events: Iterable[Event]) -> None:
         for event in events:
             if len(self.items) > MOST_ITEMS:
-                raise NotDrawable("is too large for a chart")
+                raise NotDrawable("too large for a chart")
             match event:
                 case Used():
                     self._use(event.places)
@@ -101,7 +101,7 @@ class Replay:
             self.items[-1] = replace(self.items[-1], parents=(), space=-1)
             return
         if places < 0:
-            raise NotDrawable("is worked in a way that a chart can't show")
+            raise NotDrawable("worked in a way that a chart can't show")
         self.fresh = ("place", self.at, places)
         self.at += places
 
@@ -250,7 +250,7 @@ class Replay:
             for _ in range(event.times):
                 self._run(event.events)
                 if len(self.items) > MOST_ITEMS:
-                    raise NotDrawable("is too large for a chart")
+                    raise NotDrawable("too large for a chart")
             return
         targets = self._targets(event.times, 1, False)
         for parents, space in targets:

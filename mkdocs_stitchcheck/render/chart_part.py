@@ -42,7 +42,7 @@ def _piece(piece: PieceResult, full: InFull, pattern: PatternResult, ctx: Contex
     palette = {key: color_value(color.shown) for key, color in colors.items()}
     name = el("p", el("strong", el("bdi", piece.name)), _in_size(pattern))
     if full.why_not:
-        return lines(name, el("p", f"No chart: {full.why_not}, and a chart is made from checked rounds only."))
+        return lines(name, el("p", f"No chart. {full.why_not}. A chart is made from checked rounds only."))
     grid = grid_of(piece.name, full, palette, list(colors)) if has_grid(piece) else None
     parts: list[Html | None] = [name]
     if grid is not None:
