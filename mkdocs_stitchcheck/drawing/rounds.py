@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from ..counting.in_full import Course
 from ..counting.replaying import Item
-from ..estimates.fabric import real_height
+from ..language.heights import real_height
 from ..language.vocabulary import stitches as plain_stitches
 from .curves import Curve
 from .figures import num, text_width
