@@ -178,6 +178,32 @@ COMMANDS: dict[str, Command] = {
         "Chapters come from marks such as @ 12:30 behind a heading or a round's count.",
         more="The address is worked out from the site_url of a mkdocs.yml above the page, where it can be.",
     ),
+    "pdf": Command(
+        "a pattern as PDF, in any edition (needs the extra pdf)",
+        (
+            (("paths",), {"metavar": "FILE", "nargs": "+", "help": "Markdown pages, .txt patterns"}),
+            (
+                ("--edition",),
+                {
+                    "metavar": "WORDS",
+                    "action": "append",
+                    "default": [],
+                    "help": 'as "US A4", "UK Letter", "UK large print"; several times for several (none: as written, A4)',
+                },
+            ),
+            (("--to",), {"metavar": "FOLDER", "default": ".", "help": "where the PDFs go (none: the folder you are in)"}),
+            (("--test",), {"metavar": "NUMBER", "type": int, "default": 0, "help": "for testers, with room to write"}),
+            (("--address",), {"metavar": "ADDRESS", "default": "", "help": "where the post is published"}),
+            (("--limit",), {"metavar": "MB", "type": float, "default": 0.0, "help": "the largest file, in megabytes"}),
+            (("--no-photographs",), {"action": "store_true", "help": "leave the photographs out"}),
+            _CONFIG_FILE,
+        ),
+        about="Makes PDFs of patterns: cover, contents, materials, every piece with boxes to tick, photographs,\n"
+        "live links, bookmarks, fonts within. A pattern in which something is wrong, and a draft, get none,\n"
+        "unless it is for testers.",
+        more="The names say what each is: harbour-seal-pup-US-A4-v2.pdf. In the other terms every round is\n"
+        "worked again; where one can't be told in them, there is no such edition.",
+    ),
     "stitches": Command(
         "the stitches it knows, in US and UK terms",
         ((("word",), {"metavar": "WORD", "nargs": "*", "help": "an abbreviation or a name (none: the table)"}),),

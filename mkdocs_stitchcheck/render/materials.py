@@ -150,11 +150,11 @@ def part_title(text: str, ctx: Context) -> Html:
     return el("h2", text) if ctx.print else el("p", el("strong", text), class_="sc-part-title")
 
 
-def about(pattern: PatternResult, ctx: Context) -> Html | None:
-    """Designer, version, level and whatever else the header says, as written."""
+def about(pattern: PatternResult, ctx: Context, without: frozenset[str] = frozenset()) -> Html | None:
+    """Designer, version, level and whatever else the header says, as written; but the keys of *without*."""
     rows = []
     for line in pattern.syntax.header.lines:
-        if belongs_to_materials(line) or shown_elsewhere(line):
+        if belongs_to_materials(line) or shown_elsewhere(line) or line.key in without:
             continue
         rows.append(_row(_about_label(line), _linked(line, ctx)))
     return el("dl", lines("", rows, ""), class_="sc-list sc-about") if rows else None
@@ -170,6 +170,6 @@ def _linked(line: syntax.HeaderLine, ctx: Context) -> Html:
     """A header's words; a link where they are nothing but a safe web address."""
     value = clean(line.value)
     address = safe_address(value) if value.lower().startswith(("http://", "https://")) and " " not in value else None
-    if address and not ctx.print:
+    if address and (ctx.links or not ctx.print):
         return el("a", value, href=address, rel="noopener")
     return el("span", value, dir="auto")

@@ -13,6 +13,7 @@ from ..results import PatternResult, RoundResult
 from .by_size import classes_of, count_columns, size_class, sized
 from .colors import color_words
 from .context import Context
+from .film_moment import film_moment
 from .html import Html, el, join, lines
 from .materials import is_color, shown_elsewhere
 from .rows import boxes, column_titles, count_cell, count_cells, line_caution, round_said, spoken_words
@@ -41,13 +42,14 @@ def piece_table(ctx: Context, pattern: PatternResult, piece: syntax.Piece, entri
         return None
     counts = count_columns(pattern)
     columns = 1 if ctx.large else 3 + counts
-    head = [_continued(piece, columns)]
+    head = [] if ctx.links else [_continued(piece, columns)]  # a bound edition names the piece in the head of the page
     if not ctx.large:
         head.append(_titles(entries, pattern))
     role = "presentation" if ctx.large else None
     cols = None if ctx.large else el("colgroup", [el("col", class_=name) for name in cols_of(counts)])
+    top = el("thead", lines("", head, "")) if head else None
     table = el(
-        "table", lines("", cols, el("thead", lines("", head, "")), el("tbody", lines("", body, "")), ""),
+        "table", lines("", cols, top, el("tbody", lines("", body, "")), ""),
         role=role, aria_label=None if ctx.large else piece.name,
     )
     return el("div", table, class_="frame")
@@ -98,6 +100,7 @@ def _said(
     more = [_colors(ctx, pattern, line, color), line_caution(ctx, pattern, line)]
     if isinstance(line, syntax.RoundLine):
         more.insert(0, spoken_words(line, pattern, ctx))
+        more.insert(0, film_moment(line.moment, pattern, ctx) if ctx.links else None)
     return words, count, [part for part in more if part]
 
 

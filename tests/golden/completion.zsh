@@ -10,6 +10,7 @@ _stitchcheck() {
         'yarn:yarn, size, stuffing and time, also in another yarn'
         'corrections:what changed in the making since another state of a pattern'
         'film:what belongs under the film of a pattern'
+        'pdf:a pattern as PDF, in any edition (needs the extra pdf)'
         'stitches:the stitches it knows, in US and UK terms'
         'css:the stylesheet of the pages, for sites without the plugin'
         'completion:let your shell complete what you type'
@@ -31,6 +32,7 @@ _stitchcheck() {
         yarn) _arguments '--yarn[another yarn, as "50 g = 125 m"]:file:_files' '--gauge[its gauge, as "22 sc x 24 rnds = 10 cm"]:file:_files' '--made[how many you make (1)]:file:_files' '--pace[your single crochet a minute (none - 5 to 20)]:file:_files' '--config-file[read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml]:file:_files' '*:file:_files' ;;
         corrections) _arguments '--config-file[read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml]:file:_files' ;;
         film) _arguments '--shots[list the >> Photograph - notes instead, by piece and round]' '--address[where the post is published]:file:_files' '--config-file[read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml]:file:_files' '*:file:_files' ;;
+        pdf) _arguments '*--edition[as "US A4", "UK Letter", "UK large print"; several times for several (none - as written, A4)]:file:_files' '--to[where the PDFs go (none - the folder you are in)]:file:_files' '--test[for testers, with room to write]:file:_files' '--address[where the post is published]:file:_files' '--limit[the largest file, in megabytes]:file:_files' '--no-photographs[leave the photographs out]' '--config-file[read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml]:file:_files' '*:file:_files' ;;
         stitches) _message word ;;
         css) _message word ;;
         completion) _arguments '1:word:(bash zsh fish)' ;;
