@@ -10,6 +10,7 @@ from . import messages
 from .asking import ask
 from .doubt import after_unknown, nothing_there, on_trust, out_of_range, too_many_rounds, troubled
 from .edge import NOTHING, Edge
+from .either import second_reading
 from .foundation import foundation
 from .judge import Outcome, Start, judge
 from .lines import (
@@ -156,6 +157,9 @@ class PieceWalk:
         if line.kind == "step" and not self.piece.making_up:
             setting = replace(setting, partial=True)
         outcome = judge(program, start, setting, line.stated, self.edge_of)
+        if line.otherwise is not None and not outcome.right:
+            other = second_reading(self.shared.programs, line, self.piece, start, setting, self.edge_of)
+            program, outcome = other or (program, outcome)
         done.outcome = outcome
         self._describe(done, outcome)
         if outcome.too_many or outcome.first.too_big is not None:

@@ -57,6 +57,7 @@ class Instruction:
     problems: list[Unreadable] = field(default_factory=list)
     body: tuple[int, int] = (0, 0)
     not_written: bool = False
+    otherwise: tuple[tuple[Step, ...], tuple[Stated, ...]] | None = None  # the steps and counts of a second reading
 
 
 def read_instruction(
@@ -64,8 +65,23 @@ def read_instruction(
 ) -> Instruction:
     """instruction = {step separator} tail ; *step* for a working step, whose sentences may say anything but stitches.
 
-    Never raises: what can't be read stands in ``problems``, and ``steps`` is then None.
+    Never raises: what can't be read stands in ``problems``, and ``steps`` is then None. Where a number alone at the
+    end may be the count or stitches, it is read as the count, and ``otherwise`` has the other reading.
     """
+    result, either = _instruction(statement, context, start, end, step, bare=not step)
+    if either:
+        other, _ = _instruction(statement, context, start, end, step, bare=False)
+        if result.steps is None and other.steps is not None:
+            return other
+        if other.steps is not None and not other.problems:
+            result.otherwise = other.steps, other.stated
+    return result
+
+
+def _instruction(
+    statement: Statement, context: Context, start: int, end: int | None, step: bool, bare: bool
+) -> tuple[Instruction, bool]:
+    """The instruction, and whether a bare number was read as its count."""
     stop = len(statement.text) if end is None else end
     tokens = statement_tokens(statement, start, stop)
     result = Instruction(body=(start, stop))
@@ -78,14 +94,15 @@ def read_instruction(
         first = next(token for token in tokens if token.text in OPENING)
         result.problems.append(Unreadable("unreadable-line", first.start, first.end, f"Brackets are nested more than {NESTING_LIMIT} deep here.", "Write it in fewer brackets."))
         result.steps = None
-        return result
+        return result, False
     cursor = Cursor(statement, tokens, context)
     if len(tokens) <= 2 and tokens and all(token.text in "?." for token in tokens):
         result.not_written = True
         result.steps = ()
-        return result
+        return result, False
+    either = False
     try:
-        _read(cursor, result, unmatched, step)
+        either = _read(cursor, result, unmatched, step, bare)
     except Unreadable as problem:
         result.problems.append(problem)
         result.steps = None
@@ -94,12 +111,12 @@ def read_instruction(
         result.steps = None
     if disagree:
         result.problems, result.steps = disagree, None
-    return result
+    return result, either
 
 
-def _read(cursor: Cursor, result: Instruction, unmatched: list[Unmatched], step: bool) -> None:
+def _read(cursor: Cursor, result: Instruction, unmatched: list[Unmatched], step: bool, bare: bool) -> bool:
     leading = _leading_count(cursor)
-    tail, later = _tail_before_doings(cursor)
+    tail, later = _tail_before_doings(cursor, bare and leading is None)
     counts = tail.counts
     if leading is not None:
         counts = counts or [leading]
@@ -119,6 +136,7 @@ def _read(cursor: Cursor, result: Instruction, unmatched: list[Unmatched], step:
     if step:
         result.references = tuple(_references(inside))
     result.steps = tuple(_finish(steps, tail))
+    return tail.either
 
 
 _PRIVATE = {"d": "dec", "i": "inc"}
@@ -141,9 +159,9 @@ def _name_private(tokens: list[Token], context: Context) -> None:
                 tokens.insert(at, Token("mark", ",", tokens[at].start, tokens[at].start))
 
 
-def _tail_before_doings(cursor: Cursor) -> tuple[Tail, int | None]:
+def _tail_before_doings(cursor: Cursor, bare: bool) -> tuple[Tail, int | None]:
     """The tail, perhaps with sentences behind it that are mere doings: "... 20 sc. Fasten off." and where those begin."""
-    tail = find_tail(cursor)
+    tail = find_tail(cursor, bare)
     if tail.counts:
         return tail, None
     closing = cursor.tokens[cursor.stop - 1] if cursor.stop > cursor.at else None
@@ -166,7 +184,7 @@ def _tail_before_doings(cursor: Cursor) -> tuple[Tail, int | None]:
             probe.at += 1
         if not found or not probe.done or not all(isinstance(step, (Aside, Turn, Join, ColorChange)) for step in found):
             break
-        before = find_tail(Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at, index))
+        before = find_tail(Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at, index), bare)
         if before.counts:
             return before, index + 1
     return tail, None

@@ -20,7 +20,7 @@ _SIGNS = str.maketrans(
         **dict.fromkeys("“”„‟«»", '"'),
         **dict.fromkeys("∗⁎✱✲﹡⁕★☆", "*"),
         **dict.fromkeys("～〜∼˜", "~"),
-        **dict.fromkeys("→⇒➔➜", ","),
+        **dict.fromkeys("→⇒➔➜", "="),
         **dict.fromkeys("↙↗↖↘←↑↓⇐⇑⇓⬅⬆⬇", " "),
         **dict.fromkeys("\t\v\f\u00a0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a", " "),
         **dict.fromkeys("\u200b\u200c\u200d\u200e\u200f\u2028\u2029\u202f\u205f\u2060\u3000\ufeff\u00ad", " "),
@@ -41,6 +41,8 @@ _ENTITIES = {
     "&ndash;": "-", "&mdash;": "-", "&minus;": "-", "&quot;": '"', "&#39;": "'", "&ast;": "*", "&#42;": "*",
     "&lsqb;": "[", "&rsqb;": "]",
 }  # fmt: skip
+# "-> 18", "--> (18)", "=> 18": what the round comes to.
+_ARROW = re.compile(r"(?:-{1,3}|={1,2})>(?=\s*[\d(\[])")
 _ENTITY = re.compile("|".join(map(re.escape, _ENTITIES)))
 _ESCAPE = re.compile(r"\\([*\[\]()#>~+.!<\-{}|])")
 _TAG = re.compile(r"</?(?:b|i|u|em|strong|br|p|span|sub|sup|small|mark|del|ins|font)(?:\s[^<>]{0,200})?/?>", re.IGNORECASE)
@@ -90,6 +92,8 @@ def normalise(text: str) -> str:
         text = _ESCAPE.sub(r" \1", text)
     if "<" in text:
         text = _TAG.sub(_blank, text)
+    if ">" in text:
+        text = _ARROW.sub(lambda match: f"{'=':>{len(match[0])}}", text)
     if "**" in text:
         text = _BOLD_INSIDE.sub(lambda match: f"  {match[1]}  ", text)
         text = _BOLD_START.sub(_unbold, text, count=1)

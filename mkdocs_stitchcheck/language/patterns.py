@@ -590,9 +590,11 @@ class _Reader:
         moment, end = self._moment(cut)
         mark = mark_behind(cut.statement.words[:end], cut.label.body)
         read = read_instruction(cut.statement, self.context, cut.label.body, mark if mark is not None else end)
-        steps = self._head_steps(cut, read)
+        steps = self._head_steps(cut, read.steps)
         line = RoundLine("round", cut.statement, label, steps, read.stated, read.body, moment, read.not_written)
         line.references = read.references
+        if read.otherwise is not None:
+            line.otherwise = self._head_steps(cut, read.otherwise[0]) or (), read.otherwise[1]
         self._close_ring(line)
         self._says_nothing(cut, line)
         if cut.label.count is not None and not line.stated:
@@ -678,17 +680,17 @@ class _Reader:
         number = Number(at, at + len(digits), (int(digits[:9]),))
         return Stated(place[0], place[1], "total", number)
 
-    def _head_steps(self, cut: Cut, read: Instruction) -> tuple[Step, ...] | None:
+    def _head_steps(self, cut: Cut, steps: tuple[Step, ...] | None) -> tuple[Step, ...] | None:
         """Colour and loops in the label ("Rnd 5 (B):", "Rnd 7 (BLO):") come before the steps."""
         assert cut.label is not None
-        if read.steps is None:
+        if steps is None:
             return None
         heads: list[Step] = []
         for start, end in cut.label.heads:
             head = read_instruction(cut.statement, self.context, start, end)
             if head.steps is not None and not head.problems:
                 heads.extend(step for step in head.steps if isinstance(step, (ColorChange, Loops)))
-        return (*heads, *read.steps)
+        return (*heads, *steps)
 
     def _is_new_piece(self, label: RoundLabel) -> bool:
         """Round 1 where the piece already has rounds; not after a side, a section word or "(left side)"."""

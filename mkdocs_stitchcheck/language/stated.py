@@ -21,6 +21,9 @@ _STITCH_WORDS = ("st", "sts", "stitch", "stitches", "stich", "stiches", "s")
 _AFTER = frozenset(
     ["made", "total", "all", "altogether", "remaining", "rem", "remain", "now", "left", "around", "each", "on", "every", "leg", "legs", "side", "sides", "of", "the", "marker", "per", "worked", "to", "work", "for", "both", "piece", "pieces", "arm", "arms", "ear", "ears", "and", "counting", "as", "ch", "tch", "counted", "st", "sts", "stitch", "stitches", "end", "at", "hook", "not", "including", "incl", "including", "join", "joined", "round", "rnd", "row", "body", "front", "back", "only", "this", "one"]
 )
+# A count that is said to be rough is held against the stitches all the same: they make one number.
+_ROUGHLY = ("approx", "approximately", "about", "roughly", "ca", "circa", "~", "nearly")
+_OR_SO = ("ish", "- ish", "or so", "approx", "approximately", "approx .")
 _EACH = ("each", "every", "per", "both")
 _MORE = ("increased", "inc'd", "increase", "incs", "more", "inc", "added")
 _FEWER = ("decreased", "dec'd", "decrease", "decs", "fewer", "less", "dec")
@@ -45,10 +48,13 @@ class Tail:
     counts: list[Stated] = field(default_factory=list)
     length: Number | None = None
     stop: int = 0
+    either: bool = False  # the count is a bare number that may also be stitches: "(4 sc, dec) x 5, 6"
 
 
-def find_tail(cursor: Cursor) -> Tail:
+def find_tail(cursor: Cursor, bare: bool = True) -> Tail:
     """Takes counts and a length off the end of the tokens between the cursor and its stop; moves nothing.
+
+    With *bare* a number alone behind a whole instruction is the count too.
 
     tail = {bracketed count | "=" count | "-" count | "." count | "for N rounds" | "x N rows"} ["."]
     """
@@ -58,7 +64,7 @@ def find_tail(cursor: Cursor) -> Tail:
         tail.stop = stop
         if _bracketed(cursor, tail) or _length_words(cursor, tail) or _noun_after_bracket(cursor, tail):
             continue
-        if tail.counts or not _open(cursor, tail):
+        if tail.counts or not (_open(cursor, tail) or bare and _bare(cursor, tail)):
             break
         _change_before(cursor, tail)
         tail.stop = _strip(cursor.tokens, cursor.at, tail.stop)
@@ -189,9 +195,9 @@ def _open(cursor: Cursor, tail: Tail) -> bool:
         token = tokens[index]
         if token.text in CLOSING and token.mate >= 0:
             return False
-        if token.text == "=" or _dash(tokens, index) or (token.text in ".;," and index > cursor.at):
+        if token.text in "=|" or _dash(tokens, index) or (token.text in ".;," and index > cursor.at):
             first = index + 1
-            bare = token.text == "=" or (token.text == "-" and index > cursor.at and (tokens[index - 1].text == "-" or _whole_before(tokens, cursor.at, index)))
+            bare = token.text in "=|" or (token.text == "-" and index > cursor.at and (tokens[index - 1].text == "-" or _whole_before(tokens, cursor.at, index)))
             found = _try_open(cursor, first, tail.stop, must_name=not bare, lead="=" if bare else token.text)
             if found is not None:
                 while index > cursor.at and tokens[index - 1].text in "-=":
@@ -219,6 +225,44 @@ def _sized_count(cursor: Cursor, tail: Tail) -> bool:
     tail.counts.insert(0, found)
     tail.stop = at
     return True
+
+
+def _bare(cursor: Cursor, tail: Tail) -> bool:
+    """"(sc, inc) x 6; 18", "6 sc in MR 6", "sc in each st around 36": a number alone, behind what is whole without it."""
+    tokens, last = cursor.tokens, tail.stop - 1
+    if last <= cursor.at or tokens[last].kind != "number":
+        return False
+    before = last
+    while before > cursor.at and tokens[before - 1].text in (",", ";", ".", "/"):
+        before -= 1
+    if not _is_whole(tokens, cursor.at, before, apart=before < last):
+        return False
+    found = _try_open(cursor, last, tail.stop, must_name=False, lead="=")
+    if found is None or found.form != "total":
+        return False
+    tail.counts.insert(0, found)
+    tail.stop = before
+    tail.either = True
+    return True
+
+
+def _is_whole(tokens: list[Token], at: int, stop: int, apart: bool) -> bool:
+    """Whether the tokens end as a whole instruction does, so that a number behind them is none of its own.
+
+    *apart*: a sign stands before the number; without one only an end that takes no number is sure.
+    """
+    if stop - at < 2:
+        return apart and tokens[at].kind == "number"  # "16, 16"
+    last, before = tokens[stop - 1], tokens[stop - 2]
+    if last.kind == "number":
+        return before.text in ("x", "*") and stop - at > 2 or apart and before.kind != "mark"
+    if last.text in _ENDS or last.text == "x" and before.kind == "number":
+        return True
+    if last.text in _RINGS and any(token.text in ("in", "into") for token in tokens[at : stop - 1]):
+        return True
+    if last.text in _STITCH_WORDS:
+        return apart or any(token.text in ("each", "ea", "every") for token in tokens[max(at, stop - 3) : stop])
+    return apart and (last.kind == "word" or last.text in CLOSING)
 
 
 def _whole_before(tokens: list[Token], at: int, index: int) -> bool:
@@ -302,6 +346,9 @@ def _remaining(tokens: list[Token], first: int, stop: int) -> bool:
 _WHOLE = frozenset(["rem", "remaining", "around", "across", "turn", "join", "end", "each", "ea", "every", "rep", "repeat", "times", "even", "ring", "circle", "eor", "x", "even", "mr", "total"])
 
 
+# Words that end an instruction and take no number behind them.
+_ENDS = frozenset(["around", "across", "times", "time", "end", "eor", "even", "twice", "join", "turn"])
+_RINGS = ("ring", "circle", "mr", "mc", "ar")
 _SURELY = ("made", "total", "rem", "remain", "remaining", "left", "altogether", "all")
 
 
@@ -352,6 +399,9 @@ def read_count(inside: Cursor, start: int, end: int) -> Stated | Number | None:
     inside.accept("=")
     if inside.phrase(_LEAD):
         inside.accept(":", "=")
+    about = inside.accept(*_ROUGHLY)
+    if about:
+        inside.accept(".")
     if inside.peek() == "?":
         return Stated(start, end, "unknown")
     sign = inside.peek()
@@ -374,7 +424,10 @@ def read_count(inside: Cursor, start: int, end: int) -> Stated | Number | None:
             if not (inside.peek() == "x" and inside.match_stitch(1)):
                 return None
             inside.accept("x")
+        about = inside.phrase(_OR_SO) is not None or about
         kind, moved = _noun(inside, flags)
+        if kind == "rounds" and about:
+            return None
         if kind == "rounds":
             return number if inside.done and not parts else None
         if kind == "no":

@@ -408,6 +408,7 @@ class RoundLine(Line):
     references: tuple[Reference, ...] = ()  # rounds and pieces that a step names: "between Rnds 7 and 8 of the Body"
     only: frozenset[int] | None = None  # "Sizes M and L only:"
     unwritten: RoundLine | None = None  # worked once before it, as "all even rows" says; the label covers it too
+    otherwise: tuple[tuple[Step, ...], tuple[Stated, ...]] | None = None  # a second reading, taken where only it comes out
 
 
 @dataclass(eq=False, slots=True)
