@@ -24,7 +24,7 @@ STAGES = (
     ("drawing",),
     ("triage", "whereabouts"),
     ("checker",),
-    ("mending", "tidying", "retold", "corrections", "adopting"),
+    ("mending", "tidying", "retold", "corrections", "adopting", "proofreading"),
     ("report",),
     ("render",),
     ("film", "printing"),

@@ -21,6 +21,7 @@ from ..settings import Settings
 from .markdown_extension import StitchcheckExtension
 from .pages import Collection, PageCheck, PlacedFinding, check_page, forget_checks, log, may_hold_pattern
 from .plugin_options import StitchcheckConfig
+from .proofs import Proofs
 from .sheets import Sheets, with_ways
 from .telling import log_slips, log_sum
 from .whereabouts import of_file
@@ -44,6 +45,7 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
         self._collection = Collection()
         self._converted: dict[str, tuple[list[PageCheck], list[PlacedFinding]]] = {}
         self._sheets = Sheets(False)
+        self._proofs = Proofs(False)
 
     # --- before pages are read
 
@@ -62,6 +64,7 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
         self.show_findings = self._serving
         options = PageOptions(caution=CautionWords(**self.config.caution))
         self._sheets = Sheets(self.config.sheet, self.config.paper, options)
+        self._proofs = Proofs(self._serving)
         self._add_extension(config)
         if STYLESHEET not in config.extra_css:
             config.extra_css.insert(0, STYLESHEET)  # first, so that the site's own styles win
@@ -117,7 +120,7 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
             self._collection.add(check)
         self._collection.add_found(besides)
         self._sheets.add(page, html, checks[0].result)
-        return html
+        return self._proofs.with_link(html, page, checks[0])
 
     # --- after pages are read, before any is written
 
@@ -132,7 +135,7 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
         log_sum(self._collection, self.settings.strict)
         if failing and not self._serving:
             raise PluginError(_stopped(failing))
-        for file in self._sheets.files(config):
+        for file in (*self._sheets.files(config), *self._proofs.files(config)):
             files.append(file)
         return env
 

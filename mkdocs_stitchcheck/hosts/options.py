@@ -120,6 +120,21 @@ COMMANDS: dict[str, Command] = {
         "would stand in blocks. Every word stays; marks of lists and of bold letters go. Only with --save is\n"
         "anything written. Look the diff through: what belongs to a pattern is told by its looks alone.",
     ),
+    "proofread": Command(
+        "the report that a technical editor would send",
+        (
+            (("paths",), {"metavar": "FILE", "nargs": "+", "help": "Markdown pages, .txt patterns, folders"}),
+            (
+                ("--format",),
+                {"choices": ("text", "markdown", "html"), "default": "text", "help": "text, markdown or html (text)"},
+            ),
+            (("--output",), {"metavar": "FILE", "help": "write the report to a file"}),
+            _CONFIG_FILE,
+        ),
+        about="Writes what a technical editor would send about a pattern: what was found, by topic; what is\n"
+        "right, with its numbers; what was taken on trust; your excuses; and what is left for your own eye.",
+        more="It ends with 0, 1 and 2 as check does.",
+    ),
     "points": Command(
         "the technical editor's hundred points, and what becomes of each",
         (
