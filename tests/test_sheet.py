@@ -52,7 +52,7 @@ def test_another_paper_is_refused_in_plain_words() -> None:
 
 def test_colours_are_a_letter_and_a_name_and_nothing_is_filled() -> None:
     html = sheet(*MOLE)
-    assert "<svg" not in html and "#4b4a52" not in html
+    assert "#4b4a52" not in html and "sc-swatch" not in html and not re.search(r'fill="(?!none|currentColor|var)', html)
     assert "Colour: <bdi>A soot, then B clay pink</bdi>." in html
     assert not re.search(r"background(?!: #fff)", html)
 

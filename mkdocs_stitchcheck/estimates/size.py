@@ -125,10 +125,32 @@ def _per_round(line: RoundResult, place: int) -> Iterator[tuple[int, int]]:
 def _rounds(
     piece: PieceResult, lines: list[RoundResult], header: syntax.Header, measure: Measure, place: int, name: str
 ) -> PieceSize:
-    stitch_cm, row_cm = measure.stitch_cm or 0.0, measure.row_cm
-    stretches = [stretch for line in lines for stretch in _stretches(line, header, row_cm or 1.0, place)]
-    if not stretches:
+    worked = _work(piece, lines, header, measure, place)
+    if worked is None:
         return PieceSize(piece.name, piece.make, name, missing=(NEEDS_COUNTS,))
+    shape = worked.shape
+    if (body := _below_the_arms(lines, place)) is not None:  # the widest round of a yoke is around body and arms
+        shape = replace(shape, around_body=body * (measure.stitch_cm or 0.0))
+    return _round_size(piece, name, shape, worked.kind, measure.row_cm is not None, measure)
+
+
+@dataclass(frozen=True, slots=True)
+class _Rounds:
+    """Rounds as a body of revolution; ``lines`` says which line each stretch of equal rounds belongs to."""
+
+    shape: Profile
+    kind: str
+    lines: list[tuple[RoundResult, Stretch]]
+
+
+def _work(
+    piece: PieceResult, lines: list[RoundResult], header: syntax.Header, measure: Measure, place: int
+) -> _Rounds | None:
+    stitch_cm, row_cm = measure.stitch_cm or 0.0, measure.row_cm
+    of_lines = [(line, stretch) for line in lines for stretch in _stretches(line, header, row_cm or 1.0, place)]
+    stretches = [stretch for _line, stretch in of_lines]
+    if not stretches:
+        return None
     chain = chain_along(piece, place)
     begins = None if chain is not None else _used(lines[0], place) or None
     straight = max(chain - 1, 0) * stitch_cm if chain is not None else 0.0
@@ -139,9 +161,16 @@ def _rounds(
     if by_design:
         stretches = [Stretch(s.count, s.height, s.rounds, 2 * math.pi * ratio) for s in stretches]
     shape = profile(stretches, stitch_cm, begins=begins, closed=closed, straight=straight, geometric=by_design)
-    if (body := _below_the_arms(lines, place)) is not None:  # the widest round of a yoke is around body and arms
-        shape = replace(shape, around_body=body * stitch_cm)
-    return _round_size(piece, name, shape, _kind(piece, stretches, begins, straight), row_cm is not None, measure)
+    return _Rounds(shape, _kind(piece, stretches, begins, straight), of_lines)
+
+
+def piece_profile(
+    piece: PieceResult, header: syntax.Header, measure: Measure, place: int = 0
+) -> tuple[Profile, list[tuple[RoundResult, Stretch]]] | None:
+    """The profile of a piece worked in the round, with the line that each stretch of its rounds belongs to; None where
+    its counts are not known."""
+    worked = _work(piece, [line for line in piece.rounds if line.counts], header, measure, place)
+    return (worked.shape, worked.lines) if worked is not None else None
 
 
 _LEAST_ARM = 6  # skipped stitches that wait for a sleeve
@@ -246,23 +275,44 @@ def _lies_flat(stretches: list[Stretch]) -> bool:
 def _rows(
     piece: PieceResult, lines: list[RoundResult], header: syntax.Header, measure: Measure, place: int, name: str
 ) -> PieceSize:
-    stitch_cm, row_cm = measure.stitch_cm or 0.0, measure.row_cm
-    rows: list[Row] = []
-    beside = 0.0
-    seen: set[int] = set()
-    for line in lines:
-        row_height = course_of(line, header).height * (row_cm or 1.0)
-        repeated = line.first is not None and line.first in seen
-        seen.update(range(line.first, min(line.last or line.first, line.first + 10_000) + 1) if line.first else ())
-        if repeated:  # the second half of a neck: beside the rows with the same numbers, not above them
-            beside += (_made(line, place) or 0) * stitch_cm * row_height * line.worked
-            continue
-        start, end = edge_changes(line.syntax, place)
-        rows += [Row(count, row_height, rounds, start, end) for count, rounds in _per_round(line, place) if count and rounds]
-    if not rows:
+    of_lines, beside = _levels(lines, header, measure, place)
+    if not of_lines:
         return PieceSize(piece.name, piece.make, name, missing=(NEEDS_COUNTS,))
-    shape: Outline = outline(rows, stitch_cm, _used(lines[0], place) or None)
+    row_cm = measure.row_cm
+    shape: Outline = outline([row for _line, row in of_lines], measure.stitch_cm or 0.0, _used(lines[0], place) or None)
     height = shape.height if row_cm is not None else None
     area = shape.area + beside if row_cm is not None else None
     return PieceSize(piece.name, piece.make, name, "flat", height, shape.width, None, None, None, area, FLAT_ERROR,
                      measure.missing)
+
+
+def _levels(
+    lines: list[RoundResult], header: syntax.Header, measure: Measure, place: int
+) -> tuple[list[tuple[RoundResult, Row]], float]:
+    """The rows one above the other, each with its line, and the area of what lies beside them."""
+    found: list[tuple[RoundResult, Row]] = []
+    beside = 0.0
+    seen: set[int] = set()
+    for line in lines:
+        row_height = course_of(line, header).height * (measure.row_cm or 1.0)
+        repeated = line.first is not None and line.first in seen
+        seen.update(range(line.first, min(line.last or line.first, line.first + 10_000) + 1) if line.first else ())
+        if repeated:  # the second half of a neck: beside the rows with the same numbers, not above them
+            beside += (_made(line, place) or 0) * (measure.stitch_cm or 0.0) * row_height * line.worked
+            continue
+        start, end = edge_changes(line.syntax, place)
+        found += [(line, Row(count, row_height, rounds, start, end))
+                  for count, rounds in _per_round(line, place) if count and rounds]
+    return found, beside
+
+
+def piece_outline(
+    piece: PieceResult, header: syntax.Header, measure: Measure, place: int = 0
+) -> tuple[Outline, list[tuple[RoundResult, Row]]] | None:
+    """The outline of a piece worked in rows, with the line that each of its rows belongs to; None where its counts are
+    not known."""
+    lines = [line for line in piece.rounds if line.counts]
+    of_lines, _beside = _levels(lines, header, measure, place)
+    if not of_lines:
+        return None
+    return outline([row for _line, row in of_lines], measure.stitch_cm or 0.0, _used(lines[0], place) or None), of_lines

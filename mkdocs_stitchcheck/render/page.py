@@ -18,6 +18,7 @@ from .findings_box import findings_box
 from .html import Html, el, join, lines, safe_address
 from .materials import about, belongs_to_materials, materials
 from .options import PageOptions
+from .shape_part import shape_part
 from .shown import named_parts, names
 from .size_part import size_part
 from .tables import Entry, piece_part
@@ -39,6 +40,7 @@ def totals_and_effort(pattern: PatternResult, ctx: Context) -> Html | None:
 PARTS: dict[str, Part] = {
     "materials": materials,
     "chart": chart_part,
+    "shape": shape_part,
     "size": size_part,
     "rounds": totals_and_effort,
     "yarn": yarn_table,

@@ -20,6 +20,7 @@ from .html import Html, el, join, lines, safe_address
 from .materials import about, materials
 from .options import PageOptions
 from .printed import PLAIN, Photograph, Printed
+from .shape_part import shape_part
 from .sheet_tables import piece_table
 from .size_part import size_part
 from .tables import LEGEND, Entry, has_computed, piece_facts
@@ -219,7 +220,7 @@ def _pieces(pattern: PatternResult, ctx: Context, printed: Printed) -> Html:
         parts.append(_piece(pattern, piece, ctx, printed))
     if has_computed(ctx, rounds):
         parts.append(el("p", LEGEND, class_="legend"))
-    parts.append(chart_part(pattern, ctx))
+    parts += [chart_part(pattern, ctx), shape_part(pattern, ctx)]
     return el("section", lines("", parts, ""), class_="pieces")
 
 

@@ -1,0 +1,116 @@
+"""Shapes: to scale, with their bands, a rule, and marks where the text places something."""
+
+from __future__ import annotations
+
+import math
+import re
+
+import pytest
+from drawn_patterns import checked
+from shapely.geometry import Polygon
+
+from mkdocs_stitchcheck import check_text
+from mkdocs_stitchcheck.drawing.figures import Figure, Shape
+from mkdocs_stitchcheck.drawing.silhouettes import Mark, rule, scale_for, silhouette
+from mkdocs_stitchcheck.estimates.contours import Contour, contours
+from mkdocs_stitchcheck.render.addresses import Addresses
+from mkdocs_stitchcheck.render.context import Context
+from mkdocs_stitchcheck.render.options import PageOptions
+from mkdocs_stitchcheck.render.shape_part import shape_part
+
+# 20 sc and 20 rounds in 10 cm: a stitch is half a centimetre wide and high.
+HEADER = "Gauge: 20 sc x 20 rnds = 10 cm\nColor A: oat, shown as #b99c76\nColor B: red, shown as #b03a3a\n"
+TUBE = "# Tube (color A)\nCh 40, join to form a ring.\nRnds 1-10: sc around (40)\nRnds 11-20: with color B, sc around (40)"
+CLOTH = "# Cloth (color A)\nCh 21.\nRow 1: sc in 2nd ch from hook and in each ch across (20)\nRows 2-30: ch 1, turn, sc across (20)"
+BALL = (
+    "# Head (color A)\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 6 (18)\n"
+    "Rnd 4: (2 sc, inc) x 6 (24)\nRnds 5-8: sc around (24)\nInsert the eyes between Rnds 6 and 7, 6 sts apart.\n"
+    "Rnd 9: (2 sc, dec) x 6 (18)\nRnd 10: (sc, dec) x 6 (12)\nStuff firmly.\nRnd 11: dec x 6 (6)\nFasten off and close the hole."
+)
+
+
+def one(text: str) -> Contour:
+    (contour,) = contours(checked(HEADER + text))
+    return contour
+
+
+def shapes(figure: Figure) -> list[Shape]:
+    def each(shape: Shape) -> list[Shape]:
+        return [shape, *[inner for child in shape.children for inner in each(child)]]
+
+    return [inner for top in figure.shapes for inner in each(top)]
+
+
+def test_a_tube_is_as_wide_as_its_girth_over_pi_and_as_tall_as_its_rounds() -> None:
+    tube = one(TUBE)
+    assert tube.width == pytest.approx(20 / math.pi) and tube.height == pytest.approx(10, rel=0.05)
+    assert [(band.color, round(band.low), round(band.high)) for band in tube.bands] == [("A", 0, 5), ("B", 5, 10)]
+
+
+def test_a_cloth_is_a_rectangle_of_its_size_with_its_measure() -> None:
+    cloth = one(CLOTH)
+    assert cloth.flat and (cloth.width, cloth.height) == pytest.approx((10, 15))
+    assert Polygon(cloth.points).area == pytest.approx(150)
+    assert "10 cm" in [s.text for s in shapes(silhouette(cloth, 10, {}))]
+
+
+def test_a_ball_is_symmetric_and_its_contour_is_sound() -> None:
+    ball = one(BALL)
+    polygon = Polygon(ball.points)
+    assert polygon.is_valid and polygon.centroid.x == pytest.approx(0, abs=1e-9)
+    assert ball.width == pytest.approx(12 / math.pi, rel=0.02)
+    assert polygon.area > 0.7 * ball.width * ball.height
+
+
+def test_every_round_has_its_place_in_order() -> None:
+    ball = one(BALL)
+    assert [number for number, *_rest in ball.rounds] == list(range(1, 12))
+    edges = [(low, high) for _n, low, high, _count in ball.rounds]
+    assert all(low <= high for low, high in edges) and edges == sorted(edges)
+    assert edges[0][0] == 0 and edges[-1][1] == pytest.approx(ball.height)
+
+
+def test_one_scale_and_a_rule_to_it() -> None:
+    both = [one(TUBE), one(CLOTH)]
+    scale = scale_for(both)
+    widths = [silhouette(contour, scale, {}).width for contour in both]
+    assert max(widths) < 300 and scale == pytest.approx(min(250 / 10, 300 / 15, 60))
+    length = next(dict(s.attributes)["d"] for s in rule(scale).shapes if s.tag == "path")
+    drawn, said = float(re.match(r"M0 0h([\d.]+)", length)[1]), int(re.search(r"\d+", rule(scale).words)[0])  # type: ignore[index]
+    assert drawn == pytest.approx(said * scale, abs=0.1)
+
+
+def test_eyes_stand_where_the_text_places_them() -> None:
+    pattern = checked(HEADER + BALL)
+    (ball,) = contours(pattern)
+    low, high, count = ball.where(6, 7)  # type: ignore[misc]
+    figure = silhouette(ball, 10, {}, [Mark(1, low, high, apart=360 * 6 / count)])
+    eyes = next(dict(s.attributes)["d"] for s in shapes(figure) if dict(s.attributes).get("stroke-width") == "9")
+    (x1, y1), (x2, y2) = re.findall(r"M(-?[\d.]+) (-?[\d.]+)h0", eyes)
+    assert float(x1) == -float(x2) and y1 == y2
+    # Six stitches of 24 are a quarter of the way around: each eye stands 45 degrees from the front.
+    assert float(x2) == pytest.approx(10 * ball.half_at((low + high) / 2) * math.sin(math.pi / 4), abs=0.1)
+    assert float(y2) == pytest.approx(-10 * (low + high) / 2, abs=0.1)
+
+
+def page(text: str, paper: bool = False) -> str:
+    file = check_text(f"```crochet\n{text}\n```\n", "page.md")
+    ctx = Context(file, PageOptions(), Addresses(file), print=paper)
+    return (shape_part(file.patterns[0], ctx) or "").__str__()
+
+
+def test_on_the_page_with_words_and_on_paper_without_fills() -> None:
+    html = page(HEADER + BALL)
+    assert 'aria-label="Shape of Head: ' in html and 'aria-label="A rule of' in html
+    assert "1: Insert the eyes between Rnds 6 and 7, 6 sts apart." in html
+    assert 'fill="#b99c76"' in html and "#b99c76" not in page(HEADER + BALL, paper=True)
+
+
+def test_without_a_gauge_there_is_no_shape() -> None:
+    assert page(BALL) == ""
+
+
+def test_hostile_names_and_colours_stay_text() -> None:
+    text = 'Gauge: 20 sc x 20 rnds = 10 cm\nColor A: "><script>x</script>, shown as url(#x)\n# <img onerror=1> (color A)\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)'
+    html = page(text)
+    assert "<script" not in html and "<img" not in html and "url(" not in html
