@@ -17,10 +17,14 @@ def check_numbers_of_size(piece: syntax.Piece, size: int, programs: Programs, re
     """Judges the numbers of *piece* in one size."""
     last: int | None = None
     slack = 0
+    others = 0  # the highest number of rounds that only other sizes work
     for line in piece.lines:
-        if not isinstance(line, syntax.RoundLine) or line.only is not None and size not in line.only:
+        if not isinstance(line, syntax.RoundLine):
             continue
         label = line.label
+        if line.only is not None and size not in line.only:
+            others = max(others, label.last or 0) if label is not None else others
+            continue
         if label is None or not label.numbers:
             slack += _rounds(line, piece, size, programs)
             continue
@@ -29,8 +33,8 @@ def check_numbers_of_size(piece: syntax.Piece, size: int, programs: Programs, re
             continue
         sized = any(len(number.values) > 1 for number in label.written)
         if sized and last is not None and not rejoins(line):
-            if first > last + 1 + slack:
-                _report("round-missing", line, piece, reporter, last + 1, first - 1)
+            if first > max(last, others) + 1 + slack:
+                _report("round-missing", line, piece, reporter, max(last, others) + 1, first - 1)
             elif first <= last:
                 _report("round-twice", line, piece, reporter, first, first)
         last, slack = end, LARGEST_NUMBER if any(isinstance(step, syntax.Until) for step in line.steps or ()) else 0

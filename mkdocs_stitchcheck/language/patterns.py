@@ -713,6 +713,11 @@ class _Reader:
             self.state.lasts = label.written[-1].values if label.written and len(label.written[-1].values) > 1 else ()
         elif self.state.last is not None and 0 < more <= LIMIT:
             self.state.last += more
+            lengths = label.length.values if label.length is not None else (1,)
+            self.state.lasts = tuple(
+                last + (lengths[size if size < len(lengths) else 0] or 0) if last is not None else None
+                for size, last in enumerate(self.state.lasts)
+            )
 
     def _after(self, steps: tuple[Step, ...] | None) -> None:
         for step in steps or ():

@@ -58,6 +58,7 @@ def fold_sizes(tokens: list[Token], sizes: int, problems: list[Unreadable]) -> l
     return folded
 
 
+_SLASHED_LABEL = re.compile(r"((?:/(?:\d{1,6}|-)){1,11})\s*(?:[:.;=>|]|-\s)")
 _IN_LABEL = re.compile(r"\s*((?:[(\[{][\d\s,:/;-]{1,60}[)\]}]\s*)+)(?:[:.;=>|]|-\s)")
 
 
@@ -73,10 +74,18 @@ def sized_label(text: str, found: FoundLabel, sizes: int, before: tuple[int | No
     if not label.written or sizes < 3 and len(label.written) < 2 and not _goes_on_from(text, found, before):
         return found  # "Rnd 1 (6):" is a count
     last = label.written[-1]
+    values: list[int | None] = [last.value]
+    slashed = _SLASHED_LABEL.match(text, last.end)
+    if slashed is not None:
+        values += [None if entry == "-" else int(entry) for entry in slashed[1][1:].split("/")]
+        if len(values) == sizes:
+            last.values = tuple(values)
+            label.end = slashed.end(1)
+            return FoundLabel(label, slashed.end(), found.heads, None, found.bare)
+        return found
     match = _IN_LABEL.match(text, last.end)
     if match is None:
         return found
-    values: list[int | None] = [last.value]
     tokens, at = tokenize(match[1]), 0
     while (group := _bracket(tokens, at)) is not None:
         values, at = values + group.values, group.stop
@@ -129,10 +138,20 @@ def _list_at(tokens: list[Token], at: int, sizes: int) -> _Group | None:
         if at and tokens[at - 1].text in _BRACKETS and (found := _row(tokens, at, sizes)):
             return found
         following = _bracket(tokens, at + 1)
-        opened = at > 0 and tokens[at - 1].text in _BRACKETS
+        opened = at > 0 and (tokens[at - 1].text in _BRACKETS or tokens[at - 1].text == "=")
+        if following is not None and sizes > 2 and _all_brackets(tokens, at + 1) == sizes - 1:
+            return _led(tokens, at, [None], sizes)
         if following is not None and (opened or None in following.values or _wanted(tokens, at, following.stop)):
             return _led(tokens, at, [None], sizes)
     return None
+
+
+def _all_brackets(tokens: list[Token], at: int) -> int:
+    """How many numbers and dashes stand in the brackets from here on."""
+    found = 0
+    while (group := _bracket(tokens, at)) is not None:
+        found, at = found + len(group.values), group.stop
+    return found
 
 
 def _led(tokens: list[Token], at: int, values: list[int | None], sizes: int) -> _Group | None:

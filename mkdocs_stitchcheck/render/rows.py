@@ -163,7 +163,8 @@ def spoken_words(line: syntax.RoundLine, pattern: PatternResult, ctx: Context) -
     answer = next((r.answer for r in pattern.readings if r.question == "star-repeat"), "")
     in_all = True if "in all" in answer else False if "more" in answer else None
     sentences = repeats_in_words(line, in_all)
-    return el("span", " ".join(sentences), class_="sc-spoken") if sentences else None
+    said = sized(" ".join(sentences), len(pattern.syntax.header.sizes))
+    return el("span", said, class_="sc-spoken") if sentences else None
 
 
 def round_row(

@@ -146,6 +146,9 @@ def _large_row(
         words = _between(entry)
         return el("tr", el("td", el("p", words, dir="auto")), class_="note") if words else None
     said, count, more = _said(ctx, pattern, entry, color)
+    only = None
+    if isinstance(entry, syntax.RoundLine):
+        only = classes_of(ctx.result(entry), entry, len(pattern.syntax.header.sizes))
     parts: list[Html | None] = []
     if entry.kind == "round" and isinstance(entry, syntax.RoundLine):
         shown = sized(count, len(pattern.syntax.header.sizes))
@@ -157,4 +160,4 @@ def _large_row(
     parts.append(el("p", said, end, dir="auto"))
     parts += [el("p", part) for part in more]
     parts.append(el("p", boxes(ctx, piece, entry)[0], class_="tick"))
-    return el("tr", el("td", lines("", parts, "")))
+    return el("tr", el("td", lines("", parts, "")), class_=only)

@@ -24,7 +24,7 @@ def yarn_table(pattern: PatternResult, ctx: Context) -> Html | None:
     if not table.colors:
         return None if ctx.print else _part(ctx, el("p", _needed(table), dir="auto"))
     if count_columns(pattern) > 1:
-        shown = _sized_table(pattern)
+        shown = _sized_table(pattern, ctx)
     elif len(pattern.syntax.header.sizes) > 1:
         shown = el("p", each_size(pattern, lambda place: _amounts(estimate(pattern, place=place), pattern)))
     else:
@@ -32,13 +32,14 @@ def yarn_table(pattern: PatternResult, ctx: Context) -> Html | None:
     return _part(ctx, shown, el("p", _basis(table)))
 
 
-def _sized_table(pattern: PatternResult) -> Html:
+def _sized_table(pattern: PatternResult, ctx: Context) -> Html:
     """A row a colour, a column a size: length, weight and balls."""
     tables = [estimate(pattern, place=place) for place in range(len(pattern.syntax.header.sizes))]
     head = el("tr", lines("", el("th", "Colour", scope="col"), size_titles(pattern), ""))
     rows = []
     for color in dict.fromkeys(color.color for table in tables for color in table.colors):
-        name = el("th", chip(color, pattern.syntax.header.colors) if color else "Yarn", scope="row")
+        colors = pattern.syntax.header.colors
+        name = el("th", (color_words(color, colors) if ctx.print else chip(color, colors)) if color else "Yarn", scope="row")
         cells = []
         for place, table in enumerate(tables):
             need = next((one for one in table.colors if one.color == color), None)

@@ -9,6 +9,8 @@ from collections import Counter
 from mkdocs_stitchcheck.checker import check_text
 
 from .compare import compare, suspects
+from .page import generate
+from .sizes import generate_sized
 
 
 def main() -> int:
@@ -19,8 +21,10 @@ def main() -> int:
     options.add_argument("--size", type=int, default=9, help="about how many lines a piece has")
     options.add_argument("--show", type=int, default=10, help="disagreements printed with their page")
     options.add_argument("--brief", action="store_true", help="one line a disagreement, no pages")
+    options.add_argument("--sizes", action="store_true", help="pages in several sizes only")
     chosen = options.parse_args()
-    tally = compare(chosen.rounds, chosen.seed, lambda text: check_text(text, "oracle.md"), chosen.size)
+    make = generate_sized if chosen.sizes else generate
+    tally = compare(chosen.rounds, chosen.seed, lambda text: check_text(text, "oracle.md"), chosen.size, make)
     for one in tally.wrong if chosen.brief else tally.wrong[: chosen.show]:
         print(one if chosen.brief else f"{one}\n{'-' * 60}\n{one.text}{'=' * 60}")
     print(f"{tally.lines} lines on {tally.pages} pages, {len(tally.forms)} forms; {len(tally.wrong)} pages disagree")

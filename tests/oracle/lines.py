@@ -12,7 +12,7 @@ from .hands import Loop, RanOut, Step, worked
 from .labels import Family, label
 
 ANY = "any"  # stands where the contract leaves a value open
-Value = int | None | str
+Value = int | None | str | tuple[int | None, ...]  # one a size in a pattern with sizes
 
 
 @dataclass
