@@ -28,7 +28,7 @@ _NAME = r"(?:rnds?|rounds?|rows?|rds?|r)\.?"
 _STITCH = r"(?:sc|hdc|dc|htr|tr|inc|dec|x|st)\b"
 _LABEL = re.compile(
     rf"""[\s>*_-]*(?:
-        {_NAME}\s*\d+\s*(?:(?:-|–|~|to|and|&|through|,)\s*(?:{_NAME}\s*)?\d+\s*(?![\s\d]*{_STITCH}))*(?:\([^)]*\)\s*)?(?:inclusive)?\s*[*]*\s*[:.)–-]*
+        {_NAME}\s*\d+\s*(?:(?:-|–|~|to|and|&|through|,)\s*(?:{_NAME}\s*)?\d+\s*(?![\s\d]*{_STITCH}))*(?:\([^)]*\)\s*|[\[{{][\d\s,]*[\]}}]\s*)*(?:inclusive)?\s*[*]*\s*[:.)–-]*
       | {_NUMBER}\s*(?:(?:-|–|to|and|&)\s*{_NUMBER}\s*)?{_NAME}\s*(?:\([^)]*\)\s*)?(?:inclusive)?\s*[:.)]
       | \d+\s*\.?\s*(?:(?:-|–|~)\s*\d+\s*)?(?:\([^)]*\)\s*)?[:.)](?!\d)
       | (?:next|foundation|set-up|inc|dec|joining|edging|last|final)\s+(?:\d+\s+)?{_NAME}\s*(?:\([^)]*\)\s*)?:
@@ -42,7 +42,7 @@ _ASIDE = re.compile(  # numbers that count nothing
     rf"""(?:\b{_NAME}\s*\d+(?:\s*(?:-|–|to|and|&)\s*\d+)*)          # as Rnd 5
       | \b(?:leg|arm|color|colour)\s*\d+
       | \d+(?:st|nd|rd|th)\b                                      # 2nd ch
-      | \d+(?:[.,]\d+)?\s*(?:cm|mm|m|g|oz|yd|in|inch|inches|")(?![a-z])
+      | \d+(?:[.,]\d+)?(?:\s*[(\[{{][\d\s,./:-]*[)\]}}])*\s*(?:cm|mm|m|g|oz|yd|in|inch|inches|")(?![a-z])
       | @\s*\d+:\d+(?::\d+)?
       | \bch-?\s*\d+(?=\s*(?:\((?:count|does|not)|,?\s*(?:&|and)?\s*turn|\.\s*turn))   # the height of a turning chain
       | (?<=turn[,.]\s)ch\s*\d+ | (?<=turn\s)ch\s*\d+

@@ -24,7 +24,8 @@ EXPLAINED = {
     "rows/short_rows: Moving the start of the round": "how far the start moves changes no count",
     **dict.fromkeys((
         "sizes/lists: A hat in four sizes", "sizes/lists: Hyphens between the larger sizes", "sizes/lists: Not for this size",
-        "sizes/lists: With two sizes the last bracket is the count",
+        "sizes/lists: With two sizes the last bracket is the count", "sizes/whole_pieces: Mittens with a thumb",
+        "sizes/whole_pieces: A yoke top in five sizes",
     ), "what is worked to the end makes up for the number before it"),
     "spaces/joins: A join that counts as the last space": "the space is as long as the writer says, whatever the chain",
     "starts/rings: Chains joined to a ring": "the height of the chain that is joined to counts for nothing",

@@ -68,11 +68,11 @@ def check_numbers(piece: syntax.Piece, before: int, programs: Programs, reporter
             if twin is not None:
                 anew = anew or side or rejoins(line)
                 if not (anew or _sided(twin[2])):
-                    _twice(line, piece, max(low, twin[0]), twin[2], reporter)
+                    _twice(line, piece, max(low, twin[0]), twin[2], reporter, _first_size(line, programs))
             elif low > last + 1 + slack:
                 missing = [n for n in _first_few(last + 1, low - 1) if not rounds.find(n)]
                 if missing:
-                    _missing(line, piece, missing[0], low - 1, reporter)
+                    _missing(line, piece, missing[0], low - 1, reporter, _first_size(line, programs))
             if low > last + 1:
                 slack = max(0, slack - (low - last - 1))
             if twin is None:
@@ -120,21 +120,31 @@ def _first_few(first: int, last: int) -> range:
     return range(first, min(last, first + 50) + 1)
 
 
-def _missing(line: syntax.RoundLine, piece: syntax.Piece, first: int, last: int, reporter: Reporter) -> None:
+def _first_size(line: syntax.RoundLine, programs: Programs) -> str:
+    """"Size S: ", where the label gives a number for each size; the others are ``size_numbering``'s."""
+    label, sizes = line.label, programs.pattern.header.sizes
+    return f"Size {sizes[0]}: " if sizes and label is not None and any(len(n.values) > 1 for n in label.written) else ""
+
+
+def _missing(
+    line: syntax.RoundLine, piece: syntax.Piece, first: int, last: int, reporter: Reporter, size: str = ""
+) -> None:
     assert line.label is not None
     word = "Row" if line.label.kind == "row" else "Round"
     if first == last:
         message = f"{word} {first} is missing: {messages.name_of(line)} comes next in {piece.name}."
     else:
         message = f"{word}s {first} to {last} are missing: {messages.name_of(line)} comes next in {piece.name}."
-    reporter.add("round-missing", label_span(line), message, piece, line)
+    reporter.add("round-missing", label_span(line), size + message, piece, line)
 
 
-def _twice(line: syntax.RoundLine, piece: syntax.Piece, number: int, twin: syntax.RoundLine, reporter: Reporter) -> None:
+def _twice(
+    line: syntax.RoundLine, piece: syntax.Piece, number: int, twin: syntax.RoundLine, reporter: Reporter, size: str
+) -> None:
     assert line.label is not None
     word = "Row" if line.label.kind == "row" else "Round"
     message = f"{word} {number} stands twice in {piece.name}: it was already written on line {twin.line}."
-    reporter.add("round-twice", label_span(line), message, piece, line)
+    reporter.add("round-twice", label_span(line), size + message, piece, line)
 
 
 def _check_range(line: syntax.RoundLine, label: syntax.RoundLabel, piece: syntax.Piece, reporter: Reporter) -> None:
