@@ -119,15 +119,16 @@ def check_numbers_sewn(pattern: syntax.Pattern, result: PatternResult, findings:
             continue
         statement = line.statement.as_read()
         for match in _COUNTED.finditer(statement.text):
-            name = next((one_of(words) for words in _endings(match["name"]) if one_of(words) in totals), None)
-            if name is None:
+            named = next((words for words in _endings(match["name"]) if one_of(words) in totals), None)
+            if named is None:
                 continue
+            name = one_of(named)
             said = 2 if match["number"].lower() == "both" else _value(match["number"])
             if said > totals[name] or match["all"] and said != totals[name]:
                 number = totals[name]
                 findings.add(
-                    "pieces-counted", statement.span(match.start("number"), match.end("name")),
-                    f"{said} {match['name'].lower()} are sewn on, and the pattern makes {number}.",
+                    "pieces-counted", statement.span(match.start("number"), match.start("name") + len(named)),
+                    f"{said} {named.lower()} are sewn on, and the pattern makes {number}.",
                     suggestion=f"Compare with the heading: make {said}, or sew on {number}.",
                 )
 

@@ -53,6 +53,8 @@ def _check(
         return last
     target = programs.find(reference.piece) if reference.piece else last if piece.making_up else piece
     span = statement.span(reference.start, reference.end)
+    if target is None and not reference.piece and reference.rounds and piece.making_up:
+        _beyond_all(reference, line, piece, programs, reporter)
     if target is None:
         if reference.piece:
             suggestion = near_piece(pattern, reference.piece)
@@ -69,6 +71,24 @@ def _check(
             "unknown-round", span, f"There is no round {named}: {rounds_there(programs, target)}.", piece, line,
         )  # fmt: skip
     return target
+
+
+def _beyond_all(
+    reference: syntax.Reference, line: syntax.RoundLine | None, piece: syntax.Piece, programs: Programs, reporter: Reporter
+) -> None:
+    """A step that names no piece names rounds which none of the pieces has."""
+    pieces = [other for other in programs.pattern.pieces if programs.rounds[id(other)].last]
+    if not pieces or line is None:
+        return
+    longest = max(pieces, key=lambda other: programs.rounds[id(other)].last)
+    last = programs.rounds[id(longest)].last
+    missing = [number for pair in reference.rounds for number in pair if number > last]
+    if missing:
+        reporter.add(
+            "unknown-round", line.statement.span(reference.start, reference.end),
+            f"No piece has a round {messages_of(missing)}: the most are in {longest.name}, {last}.", piece, line,
+            suggestion="Name the piece and the rounds that are meant.",
+        )  # fmt: skip
 
 
 def messages_of(numbers: list[int]) -> str:

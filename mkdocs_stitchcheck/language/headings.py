@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..source import ReadStatement, Statement
+from .near import distance
 from .round_labels import find_moment
 from .words import NUMBER_WORDS
 
@@ -16,6 +17,8 @@ _MAKE = re.compile(
     rf"\b{_COUNT.format('pieces')}\s*(?:pcs?\b|pieces?\b|parts?\b|x\b|times\b|of each\b|of these\b|alike\b)|\((?P<bare>\d{{1,3}})\)",
     re.IGNORECASE,
 )
+_NUMBERED_WORD = re.compile(r"[(\[,-]\s*([a-z]{3,6})\s*:?\s*(?:\d{1,3}|two|three|four|five|six|eight)\b", re.IGNORECASE)
+_NOT_MADE = ("male", "mane", "mare", "mate", "maze", "lake", "cake", "take", "wake", "bake", "made")
 _COLOR = re.compile(r"\b(?:colou?r|col\.?|in|with|using)\s+(?P<name>[^\W_][^,()\[\]/]{0,40})", re.IGNORECASE)
 _CONTINUED = re.compile(r"[\s,(-]*\b(?:continued|cont'?d?\.?|cont\.|goes on|part 2|part two)\b\)?", re.IGNORECASE)
 _SAME = re.compile(r"\b(?:same as|as|like)\s+(?:the\s+|for\s+)?(?P<name>[^\W\d_][^,()\[\]]{0,40})", re.IGNORECASE)
@@ -39,6 +42,7 @@ class Heading:
     making_up: bool = False
     same_as: str = ""
     moment: int | None = None
+    mistyped: tuple[int, int] | None = None  # where a word stands that is nearly "make", before a number
 
 
 def read_heading(statement: Statement, colors: Mapping[str, str]) -> Heading:
@@ -62,9 +66,19 @@ def read_heading(statement: Statement, colors: Mapping[str, str]) -> Heading:
     if made:
         digits = next(group for group in made.groups() if group)
         heading.make = int(digits) if digits.isdigit() else NUMBER_WORDS[digits.lower()]
+    else:
+        heading.mistyped = _nearly_make(statement.words)
     _read_color(heading, text, colors)
     heading.name = _name(text, made)
     return heading
+
+
+def _nearly_make(text: str) -> tuple[int, int] | None:
+    """Where "mke" stands in "# ARM (mke 2)"; one letter off is enough in so short a word."""
+    for match in _NUMBERED_WORD.finditer(text):
+        if match[1].lower() not in _NOT_MADE and any(distance(match[1].lower(), word) == 1 for word in ("make", "makes")):
+            return match.span(1)
+    return None
 
 
 def _read_color(heading: Heading, text: str, colors: Mapping[str, str]) -> None:

@@ -11,6 +11,7 @@ from .cursor import Context, Cursor, Unreadable
 from .doings import read_doing
 from .multipliers import MARKS, REPEAT_WORDS, read_extent
 from .references import read_reference
+from .remarks import without_remarks
 from .repeats import build, closes_unopened, read_bracket, read_star
 from .shaping import SHAPING_WORDS, read_shaping
 from .size_lists import fold_sizes
@@ -75,11 +76,15 @@ def read_instruction(
             return other
         if other.steps is not None and not other.problems:
             result.otherwise = other.steps, other.stated
+    if result.steps is None and not step:
+        plain, _ = _instruction(statement, context, start, end, step, bare=True, remarks=True)
+        if plain.steps and not plain.problems:
+            return plain
     return result
 
 
 def _instruction(
-    statement: Statement, context: Context, start: int, end: int | None, step: bool, bare: bool
+    statement: Statement, context: Context, start: int, end: int | None, step: bool, bare: bool, remarks: bool = False
 ) -> tuple[Instruction, bool]:
     """The instruction, and whether a bare number was read as its count."""
     stop = len(statement.text) if end is None else end
@@ -88,6 +93,11 @@ def _instruction(
     disagree: list[Unreadable] = []
     if context.sizes > 1:
         tokens = fold_sizes(tokens, context.sizes, disagree)
+    if remarks:
+        without = without_remarks(tokens, frozenset((*context.special_words, *context.colors)))
+        if without is None:
+            return Instruction(None), False
+        tokens = without
     _name_private(tokens, context)
     unmatched, deepest = match_brackets(tokens)
     if deepest > NESTING_LIMIT:

@@ -18,7 +18,7 @@ from .words import NUMBER_WORDS, STEP_STARTS
 
 _BULLET = re.compile(r"\s*(?:[-+•·◦▪‣●○–]\s+|\[[ xX]?\]\s+)+")
 _STAR_BULLET = re.compile(r"\s*\*\s+(?=(?:r(?:oun)?n?d?s?|rows?)\.?\s*\d|\d+(?:st|nd|rd|th)?\s+r|\d+\s*[.:])", re.IGNORECASE)
-_GOES_ON = re.compile(r"(?:[,;:]|(?:^|\s)(?:and|then|with|in|into|or|to|next|each|the|&|\+))\s*$", re.IGNORECASE)
+_GOES_ON = re.compile(r"(?:[,;:]|(?:^|\s)(?:and|then|with|in|into|or|to|next|each|the|of|for|from|last|same|first|both|x|&|\+))\s*$", re.IGNORECASE)
 _REP, _FROM = re.compile(r"\b(?:rep|repeat|rpt)\s*$", re.IGNORECASE), re.compile(r"\s*(?:from|between)\b", re.IGNORECASE)
 _ONLY_COUNT = re.compile(
     r"\s*(?:[-=\s]*(?:total|st count|stitch count|count|you (?:should )?(?:now )?have|= ?)?\s*[:=]?\s*)"
@@ -28,6 +28,20 @@ _ONLY_COUNT = re.compile(
 _FOUNDATION = re.compile(
     r"\s*(?:(?:with|using|in)\s+[^,.:]{1,30}[,:]\s*)?(?:ch(?:ain)?(?:\b|(?=\d))|\d+\s*ch\b|make\s+(?:an?\s+)?\d*\s*(?:ch|magic|ring|slip\s*knot)|"
     r"(?:begin|start)\s+(?:with\s+)?(?:an?\s+)?(?:loop|magic|ring|ch|\d)|magic\s+(?:ring|circle|loop)|mr\b|mc\b|\d*\s*f(?:sc|hdc|dc)\b|dial\s+\d|into\s+(?:a\s+)?ring|slip\s*knot)",
+    re.IGNORECASE,
+)
+# A line that was broken for a narrow page: a round without its count, and words that can't begin one.
+_HAS_ENDED = re.compile(r"(?:[(\[{]\s*=?\s*\d[^()\[\],]{0,40}[)\]}]|=\s*\d+|[.!?])\s*$")
+_WRAPPED = re.compile(
+    r"\s*(?:x\s?\d|\d+\s?(?:times|x|sts?)\b|times\b|around\b|across\b|sts?\b|stitch(?:es)?\b|in\s+(?:the|each|next|same|both)\b|"
+    r"each\b|next\b|last\b|more\b|to\s+(?:the\s+)?(?:end|last)\b|(?:rep|repeat)\s+from\b|from\s+\*|evenly\b|\d{1,4}\s*$)"
+)
+_RULED = re.compile(r"\s*(?:[*=~.\u2022-]\s?){3,}$")  # "***", "---": a line drawn between two parts
+_ASIDE = re.compile(r"\s*(?:n\.?b\.?[:\s]|p\.?s\.?:|(?:hot )?tips?:|hint:|(?:and )?(?:you're|you are|we're|all) (?:all )?done\b[^0-9]*$)", re.IGNORECASE)
+# The foot of a printed page in text that was copied from it.
+_FOOT = re.compile(
+    r"\s*(?:(?:\u00a9|\(c\)\s|copyright\b(?!\s*:)|all rights reserved\b).{0,200}|-?\s*page\s+\d{1,4}(?:\s*(?:of|/)\s*\d{1,4})?\s*-?|"
+    r"\d{1,4}\s*(?:/|of)\s*\d{1,4}|\d{1,4}|(?:https?://|www\.)\S{1,200})\s*$",
     re.IGNORECASE,
 )
 # "MR = magic ring", "inc = 2 sc in one st": a line of an abbreviations list; what is no mere count stands behind the sign.
@@ -43,7 +57,7 @@ LONGEST = 10_000  # characters; nobody writes a round as long, and no reader cou
 class Cut:
     """A statement with what it is: blank lines are left out.
 
-    ``kind``: header, heading, plain-heading, round, count, foundation, step, note, private, excuse, near-label, other.
+    ``kind``: header, heading, plain-heading, foot, round, count, foundation, step, note, private, excuse, near-label, other.
     ``block`` is the number of its block, ``label`` of a round.
     """
 
@@ -159,7 +173,7 @@ def _cut(lines: Sequence[BlockLine], block: int, readers: Iterator[Translator | 
         plain = normalise(line.text)
         if "|" in plain:
             plain = table_row(plain)
-        if not plain.strip():
+        if not plain.strip() or _RULED.match(plain):
             close()
             continue
         plain, cut = _unbulleted(plain)
@@ -170,6 +184,9 @@ def _cut(lines: Sequence[BlockLine], block: int, readers: Iterator[Translator | 
             continue
         reading = reader.line(plain) if reader is not None else None
         text = plain if reading is None else reading.text
+        if _FOOT.match(text) and not (text.strip().isdigit() and growing is not None and _continues(growing, text, False, 0)):
+            cuts.append(Cut("foot", Statement([line]), block))
+            continue
         begins = _begins(text, line)
         if growing is not None and not named and not begins.kind and _continues(growing, text, cut, _indent(line.text)) and not growing.full(text):
             growing.add(line, plain, reading)
@@ -217,6 +234,8 @@ def _begins(text: str, line: BlockLine) -> _Begin:
     label = find_label(text)
     if label is not None and not (label.bare and not _looks_worked(text[label.body :])) and not _refers(text, label):
         return _Begin("round", label)
+    if _ASIDE.match(text):
+        return _Begin("note")
     if _DEFINITION.match(text):
         return _Begin("definition")
     if _ONLY_COUNT.match(text):
@@ -260,6 +279,8 @@ def _continues(growing: _Growing, text: str, bulleted: bool, indent: int) -> boo
         return False
     if _REP.search(growing.texts[-1]) and _FROM.match(text):
         return True  # "*3 sc, inc; rep" | "from * around"
+    if growing.kind == "round" and _WRAPPED.match(text) and not _HAS_ENDED.search(growing.texts[-1]):
+        return True
     return growing.depth > 0 or growing.stars % 2 == 1 or bool(_GOES_ON.search(growing.texts[-1]))
 
 

@@ -43,6 +43,8 @@ _ENTITIES = {
 }  # fmt: skip
 # "-> 18", "--> (18)", "=> 18": what the round comes to.
 _ARROW = re.compile(r"(?:-{1,3}|={1,2})>(?=\s*[\d(\[])")
+# Ticks, hearts and faces: signs of joy, and no marks of a pattern.
+_PICTURE = re.compile("[\u2600-\u27bf\ufe0f\U0001f300-\U0001faff]")
 _ENTITY = re.compile("|".join(map(re.escape, _ENTITIES)))
 _ESCAPE = re.compile(r"\\([*\[\]()#>~+.!<\-{}|])")
 _TAG = re.compile(r"</?(?:b|i|u|em|strong|br|p|span|sub|sup|small|mark|del|ins|font)(?:\s[^<>]{0,200})?/?>", re.IGNORECASE)
@@ -83,7 +85,7 @@ def normalise(text: str) -> str:
     if text.rstrip().rstrip(".").endswith("_"):
         text = _EMPHASISED_COUNT.sub(_bracketed, text)
     if not text.isascii():
-        text = text.translate(_SIGNS).translate(_LOOKALIKES)
+        text = _PICTURE.sub(_blank, text.translate(_SIGNS).translate(_LOOKALIKES))
     elif "_" in text or "\t" in text or "`" in text:
         text = text.translate(_SIGNS)
     if "&" in text:

@@ -13,7 +13,7 @@ from .cursor import Context, Unreadable, index_words
 from .header import finish_header, read_header
 from .headings import Heading, is_making_up, read_heading, same_as
 from .instructions import Instruction, read_instruction
-from .labels import known_key, split_key
+from .labels import known_key, near_key, split_key
 from .lines import Cut, cut_blocks, holds_pattern_words
 from .multipliers import REPEAT_WORDS
 from .near import nearest
@@ -68,6 +68,7 @@ def read_patterns(
     """
     cuts = cut_blocks(blocks, terms)
     _mark_headings(cuts)
+    _keep_in_place(cuts)
     return [_Reader(part, headings, findings, terms, plain).read() for part in _split_patterns(cuts) if part]
 
 
@@ -102,6 +103,21 @@ def _mark_headings(cuts: list[Cut]) -> None:
         if cut.kind == "step" and not (text.endswith(":") or text.isupper() or "(" in text):
             continue
         cut.kind, cut.statement = "plain-heading", cut.statement.as_read()
+
+
+def _keep_in_place(cuts: list[Cut]) -> None:
+    """"Tassel: cut 6 strands of 20 cm" below rounds is a step of the work there, no line of the header."""
+    worked = False
+    for cut in cuts:
+        if cut.kind in ("round", "foundation"):
+            worked = True
+        elif cut.kind == "header":
+            key = _key(cut)
+            if key == "title":
+                worked = False
+            split = split_key(cut.statement.text)
+            if worked and key is None and split is not None and near_key(split[0]) is None:
+                cut.kind = "step"
 
 
 def _heading_like(text: str) -> bool:
@@ -152,6 +168,7 @@ class _Reader:
         self.cuts = cuts
         self.plain = plain
         self.prose: list[Statement] = []
+        self.feet: list[Statement] = []
         self.definitions: list[Statement] = []
         self.headings = headings
         self.findings = findings
@@ -177,6 +194,7 @@ class _Reader:
             except Exception as fault:  # noqa: BLE001 - a bug of ours costs one line, never the page
                 self._fault(cut, fault)
         self._report_definitions()
+        self._report_feet()
         self._report_prose()
         self._report_unknown()
         self._link_same()
@@ -327,6 +345,9 @@ class _Reader:
         self._begin(read_heading(cut.statement, self.context.colors), cut)
 
     _plain_heading = _heading
+
+    def _foot(self, cut: Cut) -> None:
+        self.feet.append(cut.statement)
 
     def _too_long(self, cut: Cut) -> None:
         line = cut.statement.lines[0]
@@ -516,6 +537,13 @@ class _Reader:
         piece.moment = heading.moment
         if heading.color is None and heading.color_name:
             piece.color = heading.color_name
+        if heading.mistyped is not None:
+            place = cut.statement.span(*heading.mistyped)
+            word = cut.statement.text[heading.mistyped[0] : heading.mistyped[1]]
+            self.findings.add(
+                "unreadable-line", place, f"{word} is no word for how many are made; did you mean make?",
+                suggestion="Write make.", edits=(Edit(place, "make"),),
+            )  # fmt: skip
         if heading.make > 1000:
             self.findings.add("number-out-of-range", cut.statement.span(), "More than 1,000 of a piece can't be meant.", suggestion="Write how many are made.")
             piece.make = 1
@@ -838,6 +866,18 @@ class _Reader:
             f"This looks like a line of an abbreviations list; by itself it declares nothing.{more}",
             suggestion=f"Write the list in one header line, as in Abbreviations: {words}",
         )  # fmt: skip
+
+    def _report_feet(self) -> None:
+        """Page numbers, addresses and copyright lines between rounds: told once, and left out."""
+        if self.feet:
+            count = len(self.feet)
+            lines = "This line looks" if count == 1 else f"This and {count - 1} more lines look" if count > 2 else "This and 1 more line look"
+            others = ", ".join(str(statement.line) for statement in self.feet[1:9])
+            more = f" (line{'s' if count > 2 else ''} {others}{' and more' if count > 9 else ''})" if others else ""
+            self.findings.add(
+                "unreadable-line", self.feet[0].span(), f"{lines} like the foot of a printed page{more}: left out of the pattern.",
+                severity=Severity.INFO, suggestion="Take it out; begin it with > if readers should see it.",
+            )  # fmt: skip
 
     def _report_prose(self) -> None:
         if self.prose:

@@ -32,7 +32,7 @@ from .words import (
 )
 
 _ROUND_END = Phrases((
-    "around", "all around", "all the way around", "evenly around", "around the round", "round", "across", "all across",
+    "around", "all around", "all the way around", "around the whole way", "the whole way around", "the whole way round", "evenly around", "around the round", "round", "across", "all across",
     "evenly across", "across row", "across the row", "across round", "to end", "to the end", "until end", "until the end",
     "till end", "till the end", "to eor", "until eor", "to end of rnd", "to end of round", "to end of row",
     "to the end of the round", "to the end of the row", "to the end of the rnd", "to the end of rnd", "to the end of row",

@@ -117,7 +117,7 @@ DOINGS: dict[str, str] = {
     "for thumb": "remark", "for the thumb": "remark", "for armhole": "remark", "for the armhole": "remark",
     "rs": "remark", "ws": "remark", "with rs": "remark", "with ws": "remark", "to close": "close", "tail": "yarn",
     "for sewing": "remark", "facing": "remark", "loosely": "remark", "tightly": "remark", "firmly": "remark",
-    "do not count": "remark", "to form": "remark", "to close the": "close",
+    "do not count": "remark", "as before": "remark", "to form": "remark", "to close the": "close",
 }  # fmt: skip
 
 # A line that begins so is a working step even without a stitch in it (a subset of DOINGS would be too forgiving).
