@@ -36,15 +36,16 @@ def scale_for(contours: Sequence[Contour]) -> float:
 def silhouette(
     contour: Contour, scale: float, palette: Mapping[str, str | None], marks: Sequence[Mark] = (), measured: bool = True
 ) -> Figure:
-    """A piece at *scale* units a cm, its start below. *palette* fills bands of colour; their letters stand in them."""
+    """A piece at *scale* units a cm, its start below. *palette* fills bands of colour; their letters stand
+    beside them. *measured*: with letters and measures, else the bare shape."""
     width, height = contour.width * scale, contour.height * scale
     points = [(x * scale, -y * scale) for x, y in contour.points]
     line = f"M{'L'.join(f'{num(x)} {num(y)}' for x, y in points)}Z"
     parts: list[Shape | None] = list(_bands(contour, scale, palette))
     parts.append(path(line, fill="none", stroke="currentColor", stroke_width=2, stroke_linejoin="round"))
-    letters = _band_letters(contour, scale)
+    letters = _band_letters(contour, scale) if measured else []
     right = width / 2
-    beside = 30.0 + (text_width("A+B") if len({band.color for band in contour.bands}) > 1 else 0.0)
+    beside = 30.0 + (text_width("A+B") if letters else 0.0)
     taken: list[float] = []
     for mark in marks:
         parts += _mark(mark, contour, scale, right + beside - 10)

@@ -6,6 +6,7 @@ printable sheets. Findings are logged one by one and the build is stopped once, 
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from mkdocs.config.defaults import MkDocsConfig
@@ -18,6 +19,7 @@ from ..findings import Severity
 from ..render.options import CautionWords, PageOptions
 from ..render.sheet import stylesheet
 from ..settings import Settings
+from .index_page import Drawings, IndexPage, add_tags
 from .markdown_extension import StitchcheckExtension
 from .pages import Collection, PageCheck, PlacedFinding, check_page, forget_checks, log, may_hold_pattern
 from .plugin_options import StitchcheckConfig
@@ -45,6 +47,8 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
         self._collection = Collection()
         self._converted: dict[str, tuple[list[PageCheck], list[PlacedFinding]]] = {}
         self._sheets = Sheets(False)
+        self._index = IndexPage()
+        self._drawings = Drawings()
         self._proofs = Proofs(False)
 
     # --- before pages are read
@@ -62,7 +66,8 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
         self._builds += 1  # i18n builds one language within the other: what was told once isn't told again
         self.settings = self.config.settings(config.docs_dir, config.strict)
         self.show_findings = self._serving
-        options = PageOptions(caution=CautionWords(**self.config.caution))
+        options = PageOptions(caution=CautionWords(**self.config.caution), charts=self.config.charts)
+        self._index = IndexPage(self.config.index)
         self._sheets = Sheets(self.config.sheet, self.config.paper, options)
         self._proofs = Proofs(self._serving)
         self._add_extension(config)
@@ -87,16 +92,27 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
 
     @event_priority(-200)  # after i18n, which expects every file to lie on disk
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        """Add the stylesheet, unless the site has one of its own in its place."""
-        if self.config.enabled and files.get_file_from_path(STYLESHEET) is None:
+        """Add the stylesheet, unless the site has one of its own in its place, and the list of patterns."""
+        if not self.config.enabled:
+            return files
+        if files.get_file_from_path(STYLESHEET) is None:
             files.append(File.generated(config, STYLESHEET, content=stylesheet()))
+        self._index.make(files, config)
         return files
 
     # --- while pages are read
 
+    @event_priority(100)  # before a tags plugin reads them
+    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str | None:
+        """Give a page the tags of its patterns, where the site asks for it."""
+        if self.config.enabled and self.config.tags and may_hold_pattern(markdown):
+            where = of_file(page.file)
+            add_tags(page, check_page(markdown, where.path, where.file_text, self.settings).result)
+        return None
+
     def options_for(self, file: Any, check: PageCheck) -> PageOptions:
         """Choices for a page, as its conversion asks for them."""
-        return self._sheets.page_options(file, check.result)
+        return replace(self._sheets.page_options(file, check.result), save_drawing=self._drawings.saver(file))
 
     def finished(self, html: str, file: Any) -> str:
         """A block's HTML with the ways to its sheets from where it is shown."""
@@ -110,7 +126,10 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """Take in what was found on a page. Lists of posts are no pages of their own and never come here."""
         text = page.markdown or ""
-        if not self.config.enabled or not may_hold_pattern(text) and text not in self._converted:
+        if not self.config.enabled:
+            return html
+        self._index.come_by(page)
+        if not may_hold_pattern(text) and text not in self._converted:
             return html
         checks, besides = self._converted.pop(text, ([], []))
         if not checks:  # another plugin made the HTML by a way of its own
@@ -120,6 +139,7 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
             self._collection.add(check)
         self._collection.add_found(besides)
         self._sheets.add(page, html, checks[0].result)
+        self._index.add(page, checks[0].result)
         return self._proofs.with_link(html, page, checks[0])
 
     # --- after pages are read, before any is written
@@ -135,7 +155,8 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
         log_sum(self._collection, self.settings.strict)
         if failing and not self._serving:
             raise PluginError(_stopped(failing))
-        for file in (*self._sheets.files(config), *self._proofs.files(config)):
+        self._index.fill()
+        for file in (*self._sheets.files(config), *self._drawings.files(config), *self._proofs.files(config)):
             files.append(file)
         return env
 

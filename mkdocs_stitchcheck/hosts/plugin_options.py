@@ -12,9 +12,12 @@ _CAUTIONS = ("materials", "step", "cords")
 
 
 class StitchcheckConfig(Config):  # type: ignore[no-untyped-call]
-    """The plugin's options: these four, and the settings of :class:`~mkdocs_stitchcheck.settings.Settings`.
+    """The plugin's options: these, and the settings of :class:`~mkdocs_stitchcheck.settings.Settings`.
 
     ``enabled: false`` makes the plugin do nothing at all. ``sheet``: a printable sheet for every pattern, on ``paper``.
+    ``charts``: where they are usual (``auto``), for every piece (``all``), or only where ``Show: chart`` asks (``none``).
+    ``index``: the page of the docs, written by hand or not, that ends in the list of all patterns. ``tags``: pages get
+    tags from their patterns, for a tags plugin.
     ``caution``: the owner's own words for the cautions, under ``materials``, ``step`` and ``cords``; none can be dropped.
     """
 
@@ -22,6 +25,9 @@ class StitchcheckConfig(Config):  # type: ignore[no-untyped-call]
     sheet = c.Type(bool, default=True)
     paper = c.Choice(("A4", "Letter"), default="A4")
     caution = c.Type(dict, default={})
+    charts = c.Choice(("auto", "all", "none"), default="auto")
+    index = c.Type(str, default="")
+    tags = c.Type(bool, default=False)
     # Read by read_settings, which says in plain words what is wrong and what is near.
     severities = c.Optional(c.Type(object))
     strict = c.Optional(c.Type(object))

@@ -20,7 +20,7 @@ from ..render.sheet import render_sheet
 from ..results import FileResult, PatternResult
 
 NORMAL, LARGE_PRINT = "sheet", "large-print"
-_FROM_ROOT = "stitchcheck-from-root/"  # stands for the way from a page up to the site's root
+FROM_ROOT = "stitchcheck-from-root/"  # stands for the way from a page up to the site's root
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,11 +33,12 @@ class _Sheeted:
 
 
 def with_ways(html: str, file: Any) -> str:
-    """*html* with the way from the page of *file* to each sheet. It is put in last, since a post's HTML is the same in
+    """*html* with the way from the page of *file* to each sheet and drawing. It is put in last, since a post's HTML is the same in
     every list that shows it but for this."""
-    if file is None or _FROM_ROOT not in html:
+    if file is None or FROM_ROOT not in html:
         return html
-    return html.replace(f'href="{_FROM_ROOT}', f'href="{"../" * file.url.removeprefix("./").count("/")}')
+    way = "../" * file.url.removeprefix("./").count("/")
+    return html.replace(f'href="{FROM_ROOT}', f'href="{way}').replace(f'src="{FROM_ROOT}', f'src="{way}')
 
 
 class Sheets:
@@ -55,7 +56,7 @@ class Sheets:
             return self._options
 
         def address(kind: str) -> Callable[[PatternResult], str]:
-            return lambda pattern: _FROM_ROOT + quote(_url(_uri(file, result, pattern, kind)))
+            return lambda pattern: FROM_ROOT + quote(_url(_uri(file, result, pattern, kind)))
 
         return replace(self._options, sheet_address=address(NORMAL), large_print_address=address(LARGE_PRINT))
 
