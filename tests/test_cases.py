@@ -177,11 +177,13 @@ def occurs(piece: str, text: str) -> bool:
 
 
 def mendings(findings: list[Finding], case: Case) -> list[str]:
-    """The findings' own line as each of their mending edits leaves it."""
+    """The findings' own line as each of their mending edits leaves it; where that is another line, that one."""
     found: list[str] = []
     for finding in findings:
         for edits in finding.alternatives or ((finding.edits,) if finding.edits else ()):
-            text = apply(case.text, edits).splitlines()[finding.span.line - 1].strip()
+            lines = {edit.span.line for edit in edits}
+            line = finding.span.line if finding.span.line in lines or len(lines) > 1 else min(lines)
+            text = apply(case.text, edits).splitlines()[line - 1].strip()
             if text not in found:
                 found.append(text)
     return found

@@ -34,6 +34,8 @@ EXPLAINED = {
     "stitches/plain: Elementary stitches": "dc3tog over 3 and dc2tog over 3 skipping the middle both make one of three",
     "words/other_languages: German: rows with turning chains": "the height of a turning chain counts for nothing",
     "words/other_languages: German: taller stitches": "slip stitches may count or not: the other reading fits, and a warning says so",
+    "rounds/said_once: Chains that count, in a sentence": "a sentence on other chains than the rounds have changes nothing",
+    "starts/both_sides_in_words: A leaf, the same again on the other side": "the chains at the tip are no stitches",
     "words/notes: Words that cannot be counted": "on trust",
 }
 

@@ -36,6 +36,7 @@ class Blame:
     suggestion: str = ""
     choices: list[Edits] = field(default_factory=list)
     sure: bool = False
+    elsewhere: list[tuple[Edit, ...]] = field(default_factory=list)  # edits of another line
 
 
 def find(outcome: Outcome, case: Case | None, near: Neighbours) -> Blame:
@@ -54,7 +55,15 @@ def find(outcome: Outcome, case: Case | None, near: Neighbours) -> Blame:
         return _instruction(repairs, outcome, near, follows) if repairs else Blame()
     if stated is not None and not outcome.verdict.right and not any_repair:
         return _count(outcome, near, case, after=False)
+    if stated is not None and outcome.last.in_ring and len(repairs) == 1 and not takes_made and not takes_stated:
+        return _either(_count(outcome, near, case, after=False), repairs[0], outcome)
     return Blame()
+
+
+def _either(count: Blame, repair: Repair, outcome: Outcome) -> Blame:
+    """Into a ring any number goes, so nothing tells the count from the number of stitches: both are named."""
+    text = f"Either the count is the slip: write ({_right_number(outcome)}), or {repair.phrase} agrees with it."
+    return Blame("", text, [*count.choices, *([(repair.edit,)] if repair.edit is not None else [])])
 
 
 def _count(outcome: Outcome, near: Neighbours, case: Case | None, after: bool) -> Blame:
@@ -124,6 +133,7 @@ def edits_of(blame: Blame, line: syntax.RoundLine) -> tuple[tuple[Edit, ...], tu
     made = [
         tuple(Edit(line.statement.span(start, end), text) for start, end, text in choice) for choice in blame.choices
     ]
+    made.extend(blame.elsewhere)
     if not made:
         return (), ()
     return made[0], tuple(made) if len(made) > 1 else ()

@@ -155,7 +155,12 @@ def opening_here(w: Working) -> int:
     if not w.marks:
         return 0
     at = w.total - w.left
-    return next((length for place, length, kind in w.marks if kind == OPENING and place + length >= at), 0)
+    for place, length, kind in w.marks:
+        if kind == OPENING and place + length >= at:
+            if at != place:
+                w.astray = (at, place)
+            return length
+    return 0
 
 
 def turn(w: Working, step: syntax.Turn, steps: Steps, index: int) -> None:

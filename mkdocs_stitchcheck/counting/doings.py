@@ -23,7 +23,8 @@ def other_side(w: Working, step: syntax.OtherSide, steps: Steps, index: int) -> 
 
 def _is_open_ended(step: syntax.Step) -> bool:
     if isinstance(step, (syntax.Work, syntax.Group)):
-        return step.place is not None and step.place.kind in ("rest", "to_last")
+        # "sc down the other side" is all of that side: nothing is open
+        return step.place is not None and step.place.kind in ("rest", "to_last") and step.place.noun != "side"
     return isinstance(step, syntax.Repeat) and step.extent != "times"
 
 

@@ -52,6 +52,7 @@ def open_joining(w: Working, steps: Steps, edge: Edge | None, own_piece: str) ->
         if w.choice:  # the stitch of the join is one more than those the round names
             w.use(1)
             w.tally.stitch(w.wear(None), stitches()["sc"], 1, 1)
+            w.joined_before = True
 
 
 def _names(step: syntax.Step) -> syntax.Reference | None:
@@ -155,15 +156,20 @@ def close_joining(w: Working) -> None:
                 w.mismatch = (syntax.Node(0, 0), w.pool_used.get(copy, 0) + number, there)
     if w.setting.partial and w.seamed and w.left > 0 and not w.pool_used:
         w.left = 0  # a seam: what is left of the pieces is worked later
+    if w.joined_before and not w.left:
+        short = sorted((there or 0) - w.pool_used.get(name, 0) for name, there in w.joined.items())
+        if short != [0] * (len(short) - 1) + [1]:
+            w.left = 1  # the stitch of the join stands in for one of its own leg only
     if not w.bridge:
         w.left -= w.bridge_used
         return
     sides, part = divmod(w.bridge_used, w.bridge)
     if sides + bool(part) > 2:
-        w.left -= w.bridge_used - 2 * w.bridge
+        over = w.bridge_used - 2 * w.bridge
+        w.left = w.left - over or -over  # a stitch too many on the bridge makes up for none of a leg
         return
     if part:
-        w.left += w.bridge - part
+        w.left = w.left + w.bridge - part or w.bridge - part
         return
     unworked = 2 - sides
     if not unworked:

@@ -75,6 +75,10 @@ def does_not_fit(line: syntax.RoundLine, outcome: Outcome) -> tuple[str, str]:
     if w.mismatch is not None:
         _, number, there = w.mismatch
         return "join-mismatch", f"{name} joins over {stitches(number)}, but the other piece has {there}."
+    if w.astray is not None:
+        came, lies = w.astray
+        rule = "stitches-left-over" if came < lies else "stitches-run-out"
+        return rule, f"{name} comes to the opening after {stitches(came)}, but it lies behind the first {lies}."
     if w.remainder is not None:
         return "repeat-does-not-fit", _remainder(name, many, w, noun)
     rule_noun, left, used = noun, w.left, w.tally.used

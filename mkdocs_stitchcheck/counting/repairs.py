@@ -178,6 +178,26 @@ def _wanted(case: Case, made: int) -> int | None:
     return made
 
 
+def _equal_ends(steps: Steps, setting: Setting) -> int:
+    """How many pairs of equal shapings a list has, the round closed: "inc, sc 4, inc x 3, sc 4, inc x 2" is three and three."""
+    runs: list[tuple[str, int]] = []
+    for step in steps:
+        if not isinstance(step, syntax.Work) or step.place is not None or step.times is not None or step.stitch.kind == "skip":
+            if isinstance(step, (syntax.Repeat, syntax.Group, syntax.Work)):
+                return 0
+            continue
+        kind = "" if step.stitch.plain else step.stitch.key
+        number = 1 if step.count is None else setting.replacement if step.count is setting.replaced else _value(step.count, setting)
+        if runs and runs[-1][0] == kind:
+            runs[-1] = (kind, runs[-1][1] + number)
+        else:
+            runs.append((kind, number))
+    if len(runs) > 2 and runs[0][0] == runs[-1][0]:
+        runs[0] = (runs[0][0], runs[0][1] + runs.pop()[1])
+    shaped = [run for run in runs if run[0]]
+    return sum(one == other for at, one in enumerate(shaped) for other in shaped[at + 1 :])
+
+
 def _equal_pairs(steps: Steps, setting: Setting) -> int:
     counts: dict[int, int] = {}
     for step in flat(steps):
@@ -186,7 +206,7 @@ def _equal_pairs(steps: Steps, setting: Setting) -> int:
             if number is not None:
                 value = setting.replacement if number is setting.replaced else _value(number, setting)
                 counts[value] = counts.get(value, 0) + 1
-    return sum(count * (count - 1) // 2 for count in counts.values())
+    return sum(count * (count - 1) // 2 for count in counts.values()) + _equal_ends(steps, setting)
 
 
 def _number_phrase(case: Case, number: syntax.Number, step: syntax.Step, now: int, other: int) -> str:

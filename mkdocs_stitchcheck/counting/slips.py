@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from ..language import syntax
 from ..results import Status
 from . import messages
+from .beginnings import other_chain, with_chain
 from .blame import Neighbours, find
 from .edge import Edge
 from .judge import Outcome, Start, judge
@@ -42,6 +43,9 @@ def wrong(walk: PieceWalk, done: Worked, index: int, outcome: Outcome, setting: 
             _accepted(line, outcome, accepts), walk.edge_of,
         )  # fmt: skip
     blame = find(outcome, case, Neighbours(accepts, _name_before(walk), name_after(walk, index)))
+    chain = other_chain(walk, done, outcome, setting, program, accepts)
+    if chain is not None:
+        blame = with_chain(blame, chain, outcome, accepts, name_after(walk, index))
     walk.shared.reporter.wrong(line, walk.piece, outcome, blame, _told(walk, outcome))
     done.after = begin_next(outcome, accepts)
 

@@ -40,7 +40,7 @@ def count_pattern(pattern: syntax.Pattern, findings: Findings) -> PatternResult:
         result.pieces.append(_piece_result(piece, [walk[index] for walk in walks]))
     last = 0
     for piece, walk in zip(pattern.pieces, walks[0], strict=True):
-        check_numbers(piece, last if _continues(piece, walks[0]) else 0, programs, reporter)
+        check_numbers(piece, _continued(piece, walks[0], last), programs, reporter)
         last = max(programs.rounds[id(piece)].last, 0)
         tell_followers(walk, reporter)
     check_names(pattern, programs, reporter)
@@ -97,7 +97,7 @@ def _walk(
     walks: list[PieceWalk] = []
     for piece in pattern.pieces:
         start = Start(NOTHING, piece.color or "", None, MOST_ROUNDS)
-        if walks and (piece.continued or _runs_on(piece, walks[-1], programs)):
+        if walks and (piece.continued or _last_before(piece, walks[-1], programs)):
             last = walks[-1].state
             start = Start(last.edge, piece.color or last.color, last.pending, MOST_ROUNDS)
         walk = PieceWalk(shared, piece, start)
@@ -116,20 +116,29 @@ def walk_pieces(
     return _walk(pattern, programs, answers, reporter, 0)[1]
 
 
-def _runs_on(piece: syntax.Piece, before: PieceWalk, programs: Programs) -> bool:
-    """A piece goes on from the one before if the numbers run on and that was not fastened off."""
-    rounds, last = programs.rounds[id(piece)], programs.rounds[id(before.piece)].last
-    if not rounds.stretches or not last or before.fastened or piece.making_up:
-        return False
-    first = next((line for line in piece.lines if isinstance(line, syntax.RoundLine) and line.label is not None), None)
-    return first is not None and first.label is not None and first.label.first == last + 1
+def _last_before(piece: syntax.Piece, before: PieceWalk, programs: Programs) -> int:
+    """The round of the piece *before* after which this one goes on, 0 where it does not: the numbers must run on, those
+    of rounds without a number counted or not, and the yarn not have been fastened off."""
+    rounds, other = programs.rounds[id(piece)], programs.rounds[id(before.piece)]
+    if not rounds.stretches or not other.last or before.fastened or piece.making_up:
+        return 0
+    unnumbered = 0
+    for line in piece.lines:
+        label = line.label if isinstance(line, syntax.RoundLine) else None
+        if label is not None and label.first is None:
+            unnumbered += label.length.value if label.length is not None else 1  # "Next rnd:"
+        elif label is not None:
+            return next((last for last in (other.last, other.highest) if label.first == last + unnumbered + 1), 0)
+    return 0
 
 
-def _continues(piece: syntax.Piece, walks: list[PieceWalk]) -> bool:
+def _continued(piece: syntax.Piece, walks: list[PieceWalk], last: int) -> int:
+    """The last round of the piece that *piece* continues, or 0."""
     index = next(i for i, walk in enumerate(walks) if walk.piece is piece)
     if not index:
-        return False
-    return piece.continued or _runs_on(piece, walks[index - 1], walks[index].shared.programs)
+        return 0
+    runs_on = _last_before(piece, walks[index - 1], walks[index].shared.programs)
+    return runs_on or (last if piece.continued else 0)
 
 
 def _merged(found: list[list[Finding]], sizes: tuple[str, ...]) -> list[Finding]:

@@ -89,6 +89,8 @@ class Working:
     pool = ""
     bridge = 0
     bridge_used = 0
+    joined_before = False  # the stitch with which the bridge was joined, a line before, is one more than the round names
+    astray: tuple[int, int] | None = None  # an opening is worked along after so many stitches, and lies behind so many
     held = 0  # stitches worked through both copies of a piece
     seamed: Mapping[str, int] = MappingProxyType({})  # of each copy of a piece, so many were worked together
     mismatch: tuple[syntax.Node, int, int] | None = None

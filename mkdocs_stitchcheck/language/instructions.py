@@ -154,7 +154,7 @@ _PRIVATE = {"d": "dec", "i": "inc"}
 
 def _name_private(tokens: list[Token], context: Context) -> None:
     """"8 d 8", "7, i, 9": between bare numbers the letters d and i are a decrease and an increase."""
-    stop = next((index for index, token in enumerate(tokens) if token.text in "([=" and index), len(tokens))
+    stop = next((index for index, token in enumerate(tokens) if token.kind == "mark" and token.text != ","), len(tokens))
     body = tokens[:stop]
     letters = [index for index, token in enumerate(body) if token.text in _PRIVATE]
     if not letters or any(token.kind != "number" and token.text not in (",", *_PRIVATE) for token in body):
@@ -527,9 +527,9 @@ def _down_the_other(steps: list[Step]) -> None:
     before = [step for step in steps[:turned] if isinstance(step, Work) and step.place is not None and step.place.kind == "rest"]
     end = steps[turned].end
     if not rest and before:
-        steps.insert(turned + 1, Work(end, end, before[-1].stitch, None, Place(end, end, "rest")))
+        steps.insert(turned + 1, Work(end, end, before[-1].stitch, None, Place(end, end, "rest", noun="side")))
     elif len(rest) == 1 and isinstance(rest[0], Work) and rest[0].place is None and rest[0].count is None and rest[0].stitch.plain:
-        rest[0].place = Place(end, end, "rest")
+        rest[0].place = Place(end, end, "rest", noun="side")
 
 
 def _whole_round(steps: list[Step], tail: Tail) -> None:

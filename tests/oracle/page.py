@@ -7,9 +7,10 @@ from dataclasses import dataclass, field
 
 from .forms import Writer
 from .habits import implicit, two_in_one
-from .limbs import SETS
+from .limbs import SETS as LIMBS
 from .lines import Expected, Line, Work
 from .pieces import finish, some_piece, start
+from .told import SETS as TOLD
 
 NAMES = (
     "Body",
@@ -160,8 +161,8 @@ def generate(seed: int, size: int = 9) -> Case:
         two_in_one(work, size)
         header.append(f"Reading: 2 {writer.word('sc')} is two in one stitch")
         return Case(seed, header, [_block(finish(work))]).assemble()
-    elif special < 0.25:
-        made = rng.choice(SETS)(writer)
+    elif special < 0.35:
+        made = rng.choice(LIMBS if special < 0.2 else TOLD)(writer)
         works += [(work, tuple(other.name for other in made[:i])) for i, work in enumerate(made)]
     names = [name for name in NAMES if name not in {work.name for work, _ in works}]
     for name in rng.sample(names, rng.randint(1, 3)):
