@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from ..findings import Findings, Label
 from ..language import syntax
-from ..results import PatternResult
+from ..results import PatternResult, PieceResult
 from .reading import WORKED, all_words, is_whole, last_round, made, steps, worked_lines
 
 CLOSED_WITH_EASE = 16  # stitches that still draw shut without a hole: common practice, no source
@@ -60,12 +60,19 @@ def check_ends(pattern: syntax.Pattern, result: PatternResult, findings: Finding
     piece = open_ended[0]
     following = result.pieces[result.pieces.index(piece) + 1 :]
     last = last_round(piece)
-    if last is None or (following and _goes_on(following[0].syntax)):
+    if last is None or (following and _goes_on(following[0].syntax)) or _as_another(piece):
         return
     findings.add(
         "not-fastened-off", last.syntax.statement.span(*last.syntax.body),
         f"Nothing says what happens to the yarn after {last.label} of {piece.name}; the other pieces end with a line.",
         suggestion="Add Fasten off, and how long a tail to leave.", piece=piece.name,
+    )
+
+
+def _as_another(piece: PieceResult) -> bool:
+    """Whether a piece is told as another one, whose end is then its own: "As Left strap."."""
+    return piece.syntax.same_as is not None or any(
+        isinstance(step, syntax.Again) for line in piece.rounds for step in steps(line.syntax)
     )
 
 

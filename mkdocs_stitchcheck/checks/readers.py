@@ -151,7 +151,7 @@ _PICTURE = re.compile(r"!\[([^\]]*)\](?=[(\[])")
 _IMG = re.compile(r"<img\b(?![^>]*\balt\s*=)[^>]*>", re.IGNORECASE)
 _SAYS_NOTHING = re.compile(r"\s*(?:image|img|photo|picture|pic|foto|untitled|dsc|pxl|screenshot)?[\s_\d.-]*(?:\.(?:jpe?g|png|webp|gif|svg))?\s*", re.IGNORECASE)
 _BARE_LINK = re.compile(r"(?<!!)\[(?:click )?(?:here|link|this|this link|this page|more|read more)\](?=[(\[])", re.IGNORECASE)
-_PHOTO = re.compile(r"\b(?:photo|picture|fig(?:ure)?\.?) (\d{1,2})\b", re.IGNORECASE)
+_PHOTO = re.compile(r"\b(?:photo|picture|fig\.|figure(?! 8\b| of)) (\d{1,2})\b", re.IGNORECASE)
 
 
 def check_page_text(source: Source, patterns: list[syntax.Pattern], findings: Findings) -> None:

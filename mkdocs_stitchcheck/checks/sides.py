@@ -25,31 +25,36 @@ def check_sides(pattern: syntax.Pattern, result: PatternResult, findings: Findin
 def _rows(piece: PieceResult, findings: Findings) -> None:
     known: tuple[int, str, RoundResult] | None = None  # number, side, line
     next_number: int | None = None
+    breaks = [line.line for line in piece.syntax.lines if line.kind == "step" and _NOT_TURNED.search(line.statement.words)]
     for line in piece.rounds:
         label = line.syntax.label
         if line.kind != "row" or label is None or line.first is None:
-            if _NOT_TURNED.search(line.syntax.statement.words):
-                known = None
             continue
         if next_number is not None and line.first != next_number:
             known = None
+        if known is not None and any(known[2].line < at < line.line for at in breaks):
+            known = None
         next_number = (line.last or line.first) + 1
         side = _SIDES.get(label.side.lower())
-        single = line.first == (line.last or line.first)
-        if side is not None and single and known is not None:
-            turns = line.first - known[0]
-            if (side == known[1]) != (turns % 2 == 0):
-                right = known[1] if turns % 2 == 0 else "WS" if known[1] == "RS" else "RS"
-                findings.add(
-                    "side-mismatch", line.syntax.statement.span(label.start, label.end),
-                    f"{line.label} is marked {side}; {known[2].label} is marked {known[1]}, so this one is the {right} row.",
-                    suggestion=f"Write {right}, or say where the work is not turned.", piece=piece.name,
-                )
+        if side is not None and next_number == line.first + 1:
+            if known is not None and (side == known[1]) != ((line.first - known[0]) % 2 == 0):
+                _report(line, label, side, known, piece, findings)
                 return
-        if side is not None and single:
             known = line.first, side, line
         if _NOT_TURNED.search(line.syntax.statement.words):
             known = None
+
+
+def _report(
+    line: RoundResult, label: syntax.RoundLabel, side: str, known: tuple[int, str, RoundResult], piece: PieceResult,
+    findings: Findings,
+) -> None:
+    right = "WS" if side == "RS" else "RS"
+    findings.add(
+        "side-mismatch", line.syntax.statement.span(label.start, label.end),
+        f"{line.label} is marked {side}; {known[2].label} is marked {known[1]}, so this one is the {right} row.",
+        suggestion=f"Write {right}, or say where the work is not turned.", piece=piece.name,
+    )
 
 
 # --- joins ----------------------------------------------------------------------------------------------------------

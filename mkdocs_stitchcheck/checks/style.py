@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import accumulate
 
 from ..findings import Findings
 from ..language import syntax
@@ -27,7 +29,7 @@ class Habit:
 
 
 def _ways(**ways: str) -> tuple[tuple[str, re.Pattern[str]], ...]:
-    return tuple((name.replace("_", " "), re.compile(pattern)) for name, pattern in ways.items())
+    return tuple((name.replace("_", " "), re.compile(pattern, re.MULTILINE)) for name, pattern in ways.items())
 
 
 HABITS: tuple[Habit, ...] = (
@@ -41,26 +43,25 @@ HABITS: tuple[Habit, ...] = (
     Habit("Times", _ways(figures=r"\b\d+ times\b",
                          words=r"\b(?:four|five|six|seven|eight|nine|ten|eleven|twelve) times\b")),
     Habit("Rounds", _ways(Rnd=r"^\W*(?:Rnds?|RNDS?|rnds?)\b(?= ?\d)", Round=r"^\W*(?:Rounds?|ROUNDS?)\b(?= ?\d)",
-                          R=r"^\W*R(?=\d)")),
-    Habit("Ranges of rounds", _ways(dash=r"^\W*[A-Za-z]+ ?\d+ ?-", to=r"^\W*[A-Za-z]+ ?\d+ (?:to|through)\b")),
+                          R=r"^\W*R(?=\d)"), 4),
+    Habit("Ranges of rounds", _ways(dash=r"^\W*[A-Za-z]+ ?\d+ ?-", to=r"^\W*[A-Za-z]+ ?\d+ (?:to|through)\b"), 5),
     Habit("Counts", _ways(round_brackets=r"\(\d+(?: sts?| stitches| sc)?\)\.?\s*$", square_brackets=r"\[\d+(?: sts?| stitches| sc)?\]\.?\s*$",
                           an_equals_sign=r"= ?\d+(?: sts?)?\.?\s*$"), 4),
     Habit("Units stand", _ways(with_a_space=r"\d (?:mm|cm|g|m)\b", without_a_space=r"\d(?:mm|cm|g|m)\b"), 3, True),
 )
 _SHOWN = 3
-_NOT_FIRST = {"Ranges of rounds": 5, "Rounds": 4}
 
 
 def check_style(pattern: syntax.Pattern, result: PatternResult, findings: Findings) -> None:
     """style: what is written in two ways, with a place for the rarer one. Once a whole pattern; not in other terms."""
     if pattern.header.terms in OTHER_TERMS or not is_whole(pattern.header):
         return
-    rounds = [line.statement for piece in pattern.pieces for line in piece.lines if line.kind == "round"]
+    rounds = _Joined([line.statement for piece in pattern.pieces for line in piece.lines if line.kind == "round"])
     measured = [line.statement for line in pattern.header.lines if line.key not in ("title", "notes")]
+    everything = _Joined([*measured, *said(pattern)])
     told, first = [], None
     for habit in HABITS:
-        places = _places(habit, [*measured, *said(pattern)] if habit.in_header else rounds)
-        found = _rarer(habit, places)
+        found = _rarer(habit, everything if habit.in_header else rounds)
         if found is not None:
             told.append(found[0])
             first = first or found[1]
@@ -77,26 +78,35 @@ def check_style(pattern: syntax.Pattern, result: PatternResult, findings: Findin
     )
 
 
-def _places(habit: Habit, statements: list[Statement]) -> dict[str, list[tuple[Statement, int, int]]]:
-    places: dict[str, list[tuple[Statement, int, int]]] = {}
-    for statement in statements:
-        for name, words in habit.ways:
-            places.setdefault(name, []).extend((statement, m.start(), m.end()) for m in words.finditer(statement.text))
-    return {name: found for name, found in places.items() if found}
+class _Joined:
+    """Statements as one text, a line each: searched at once, with the way back to the statement."""
+
+    def __init__(self, statements: list[Statement]) -> None:
+        self._statements = statements
+        self.text = "\n".join(statement.text for statement in statements)
+        self._starts = list(accumulate((len(statement.text) + 1 for statement in statements), initial=0))
+
+    def place(self, match: re.Match[str]) -> tuple[Statement, int, int]:
+        """The statement in which *match* ends, and where it stands there."""
+        at = bisect_right(self._starts, match.end() - 1) - 1
+        start = max(match.start() - self._starts[at], 0)
+        return self._statements[at], start, match.end() - self._starts[at]
 
 
-def _rarer(
-    habit: Habit, places: dict[str, list[tuple[Statement, int, int]]]
-) -> tuple[str, tuple[Statement, int, int]] | None:
-    total = sum(len(found) for found in places.values())
-    if len(places) < 2 or total < _NOT_FIRST.get(habit.what, habit.least):
+def _rarer(habit: Habit, joined: _Joined) -> tuple[str, tuple[Statement, int, int]] | None:
+    """What is said of a habit of which two ways are found, and the first place of the rarer one."""
+    found = {name: list(words.finditer(joined.text)) for name, words in habit.ways}
+    found = {name: matches for name, matches in found.items() if matches}
+    if len(found) < 2 or sum(map(len, found.values())) < habit.least:
         return None
-    ordered = sorted(places, key=lambda name: -len(places[name]))
+    ordered = sorted(found, key=lambda name: -len(found[name]))
     most, rare = ordered[0], ordered[-1]
-    statement, start, end = places[rare][0]
-    shown = {"x": "with x", "star": "with *", "times": "with times", "dash": "with a dash", "to": "with to"}
-    said_most, said_rare = shown.get(most, _with(most)), shown.get(rare, _with(rare))
-    return f"{habit.what} {_are(habit.what)}{said_most}, and {said_rare} in line {statement.line}.", (statement, start, end)
+    place = joined.place(found[rare][0])
+    said_most, said_rare = _SHOWN_AS.get(most, _with(most)), _SHOWN_AS.get(rare, _with(rare))
+    return f"{habit.what} {_are(habit.what)}{said_most}, and {said_rare} in line {place[0].line}.", place
+
+
+_SHOWN_AS = {"x": "with x", "star": "with *", "times": "with times", "dash": "with a dash", "to": "with to"}
 
 
 def _are(what: str) -> str:

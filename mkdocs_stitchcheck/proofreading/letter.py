@@ -143,7 +143,7 @@ def _by_topic(findings: list[Finding], where: Where) -> Iterator[Section]:
     slips = _slips(findings)
     if not slips:
         return
-    yield Section("What I found", told="By topic; in brackets the name that stitchcheck explain tells you more about.")
+    yield Section("What I found", told="By topic. Each ends with its name: stitchcheck explain tells you more of it.")
     for topic, title in TOPICS.items():
         own = [group for group in slips if topic_of(group[0].rule) == topic]
         if own:
