@@ -13,7 +13,10 @@ from .rules import DEFAULT_SEVERITIES
 TERMS = ("US", "UK")
 
 # Options of the site plugin that say nothing about checking; the command line reads over them in a mkdocs.yml.
-SITE_KEYS = ("enabled", "sheet", "paper", "caution", "charts", "index", "tags")
+SITE_KEYS = (
+    "enabled", "sheet", "paper", "caution", "charts", "index", "tags",
+    "pdf", "pdf_folder", "pdf_editions", "pdf_photographs", "pdf_limit",
+)  # fmt: skip
 
 # What may stand in house_style; the first word of each is the default.
 HOUSE_STYLES: dict[str, tuple[str, ...]] = {

@@ -7,6 +7,7 @@ printable sheets. Findings are logged one by one and the build is stopped once, 
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 from typing import Any
 
 from mkdocs.config.defaults import MkDocsConfig
@@ -22,6 +23,7 @@ from ..settings import Settings
 from .index_page import Drawings, IndexPage, add_tags
 from .markdown_extension import StitchcheckExtension
 from .pages import Collection, PageCheck, PlacedFinding, check_page, forget_checks, log, may_hold_pattern
+from .pdfs import Pdfs
 from .plugin_options import StitchcheckConfig
 from .proofs import Proofs
 from .sheets import Sheets, with_ways
@@ -50,6 +52,7 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
         self._index = IndexPage()
         self._drawings = Drawings()
         self._proofs = Proofs(False)
+        self._pdfs = Pdfs()
 
     # --- before pages are read
 
@@ -70,6 +73,8 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
         self._index = IndexPage(self.config.index)
         self._sheets = Sheets(self.config.sheet, self.config.paper, options)
         self._proofs = Proofs(self._serving)
+        self._pdfs = Pdfs(self.config.pdfs(), options, self.settings, self._serving)
+        self._pdfs.prepare(config)
         self._add_extension(config)
         if STYLESHEET not in config.extra_css:
             config.extra_css.insert(0, STYLESHEET)  # first, so that the site's own styles win
@@ -112,7 +117,8 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
 
     def options_for(self, file: Any, check: PageCheck) -> PageOptions:
         """Choices for a page, as its conversion asks for them."""
-        return replace(self._sheets.page_options(file, check.result), save_drawing=self._drawings.saver(file))
+        pdfs = partial(self._pdfs.ways, file, check)
+        return replace(self._sheets.page_options(file, check.result, pdfs), save_drawing=self._drawings.saver(file))
 
     def finished(self, html: str, file: Any) -> str:
         """A block's HTML with the ways to its sheets from where it is shown."""
@@ -140,6 +146,7 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
         self._collection.add_found(besides)
         self._sheets.add(page, html, checks[0].result)
         self._index.add(page, checks[0].result)
+        self._pdfs.add(page, checks[0])
         return self._proofs.with_link(html, page, checks[0])
 
     # --- after pages are read, before any is written
@@ -164,8 +171,10 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
 
     @event_priority(-200)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
-        """A build has ended well."""
+        """A build has ended well: the PDFs are made."""
         self._builds = max(self._builds - 1, 0)
+        if self.config.enabled:
+            self._pdfs.make(config)
 
     def on_build_error(self, *, error: Exception) -> None:
         """A build has ended badly, and every build around it does."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import posixpath
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
@@ -16,8 +17,10 @@ from mkdocs.utils import get_relative_url
 
 from ..render.addresses import slug
 from ..render.options import PageOptions, Picture
+from ..render.printed import PLAIN, Printed
 from ..render.sheet import render_sheet
 from ..results import FileResult, PatternResult
+from .pages import log
 
 NORMAL, LARGE_PRINT = "sheet", "large-print"
 FROM_ROOT = "stitchcheck-from-root/"  # stands for the way from a page up to the site's root
@@ -50,39 +53,70 @@ class Sheets:
         self._options = options or PageOptions()
         self._pages: dict[str, _Sheeted] = {}
 
-    def page_options(self, file: Any, result: FileResult) -> PageOptions:
-        """The options with the addresses of the sheets of the page of *file*, still without the way to them."""
-        if not self._wanted or file is None:
+    def page_options(
+        self, file: Any, result: FileResult, pdfs: Callable[[PatternResult], Iterator[tuple[str, str]]] | None = None
+    ) -> PageOptions:
+        """The options with the addresses of the sheets of the page of *file*, still without the way to them.
+
+        *pdfs* gives (words, address from the root) of a pattern's PDFs. A draft has neither.
+        """
+        if file is None:
             return self._options
+        options = self._options
+        if pdfs is not None:
+            options = replace(options, pdf_addresses=lambda own: [(words, FROM_ROOT + quote(to)) for words, to in pdfs(own)])
+        if not self._wanted:
+            return options
 
         def address(kind: str) -> Callable[[PatternResult], str]:
-            return lambda pattern: FROM_ROOT + quote(_url(_uri(file, result, pattern, kind)))
+            return lambda own: "" if own.draft else FROM_ROOT + quote(_url(_uri(file, result, own, kind)))
 
-        return replace(self._options, sheet_address=address(NORMAL), large_print_address=address(LARGE_PRINT))
+        return replace(options, sheet_address=address(NORMAL), large_print_address=address(LARGE_PRINT))
 
     def add(self, page: Page, html: str, result: FileResult) -> None:
         """A page has been read, and its patterns get sheets."""
-        if self._wanted and result.patterns:
+        if result.patterns:
             self._pages[page.file.dest_uri] = _Sheeted(page, result, _first_picture(html))
 
     def files(self, config: MkDocsConfig) -> Iterator[File]:
-        """The sheets as files that the site writes beside its pages."""
+        """The sheets as files that the site writes beside its pages; those of testers too, which nothing leads to."""
         for sheeted in self._pages.values():
             for pattern in sheeted.result.patterns:
-                for kind in (NORMAL, LARGE_PRINT):
+                test = test_number(sheeted.page.meta)
+                if test:
+                    yield self._for_testers(sheeted, pattern, test, config)
+                for kind in (NORMAL, LARGE_PRINT) if self._wanted and not pattern.draft else ():
                     uri = _uri(sheeted.page.file, sheeted.result, pattern, kind)
                     html = self._render(sheeted, pattern, uri, large=kind == LARGE_PRINT)
                     yield File.generated(config, uri, content=html, inclusion=InclusionLevel.INCLUDED)
 
-    def _render(self, sheeted: _Sheeted, pattern: PatternResult, uri: str, *, large: bool) -> str:
+    def _for_testers(self, sheeted: _Sheeted, pattern: PatternResult, test: int, config: MkDocsConfig) -> File:
+        """A sheet with room to write, at an address that nobody comes upon."""
+        told = f"{config.site_url}\n{sheeted.page.file.src_uri}\n{pattern.title}\n{test}"
+        kind = f"test-{test}-{hashlib.sha256(told.encode()).hexdigest()[:10]}"
+        uri = _uri(sheeted.page.file, sheeted.result, pattern, kind)
+        at = posixpath.join(config.site_url or "/", quote(_url(uri)))
+        log.info(f"Test {test} of {pattern.title or sheeted.result.path}, which nothing on the site leads to: {at}")
+        html = self._render(sheeted, pattern, uri, large=False, printed=Printed(test=test))
+        return File.generated(config, uri, content=html, inclusion=InclusionLevel.INCLUDED)
+
+    def _render(
+        self, sheeted: _Sheeted, pattern: PatternResult, uri: str, *, large: bool, printed: Printed = PLAIN
+    ) -> str:
         page, picture = sheeted.page, sheeted.picture
         if picture is not None and not urlsplit(picture.address).netloc:
             in_site = urljoin(f"/{page.url}", picture.address).lstrip("/")
             picture = replace(picture, address=get_relative_url(in_site, quote(_url(uri))))
         return render_sheet(
             sheeted.result, pattern, address=page.canonical_url or "", paper=self._paper, large=large,
-            options=replace(self._options, picture=picture),
+            options=replace(self._options, picture=picture), printed=printed,
         )
+
+
+def test_number(meta: Any) -> int:
+    """The number of the test that a page's front matter asks for under ``test``; 0 where it asks for none."""
+    given = meta.get("test")
+    return given if isinstance(given, int) and not isinstance(given, bool) and 0 < given < 1000 else 0
 
 
 def _uri(file: Any, result: FileResult, pattern: PatternResult, kind: str) -> str:

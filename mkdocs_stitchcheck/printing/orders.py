@@ -70,17 +70,26 @@ def orders(
     told: dict[str, tuple[FileResult, str]] = {}
     made = []
     for edition in editions:
-        terms = edition.terms or own_terms(pattern)
-        named = replace(edition, terms=terms)
-        name = named.file_name(pattern.title, version_of(pattern))
-        if terms not in told:
-            told[terms] = _told(result, index, terms, text, settings)
-        own, problem = told[terms]
+        whole, name = named(pattern, edition)
+        if whole.terms not in told:
+            told[whole.terms] = _told(result, index, whole.terms, text, settings)
+        own, problem = told[whole.terms]
         if problem:
-            made.append(Order(name, named, problem=problem))
-            continue
-        made.append(_order(own, index, named, name, address, options, photographs))
+            made.append(Order(name, whole, problem=problem))
+        else:
+            made.append(_order(own, index, whole, name, address, options, photographs))
     return made
+
+
+def named(pattern: PatternResult, edition: Edition) -> tuple[Edition, str]:
+    """An edition of *pattern* with its terms, and the name of its file."""
+    whole = replace(edition, terms=edition.terms or own_terms(pattern))
+    return whole, whole.file_name(pattern.title, version_of(pattern))
+
+
+def can_be_told(result: FileResult, index: int, edition: Edition, text: str, settings: Settings) -> str:
+    """Why an edition of the pattern number *index* can't be made; "" where it can."""
+    return _told(result, index, edition.terms or own_terms(result.patterns[index]), text, settings)[1]
 
 
 def own_terms(pattern: PatternResult) -> str:

@@ -185,6 +185,8 @@ def _sheets(ctx: Context, pattern: PatternResult) -> Html | None:
         address = safe_address(way(pattern)) if way else None
         if address:
             links.append(el("a", words, href=address))
+    for words, pdf in ctx.options.pdf_addresses(pattern) if ctx.options.pdf_addresses else ():
+        links.append(el("a", words, href=safe_address(pdf), type="application/pdf"))
     if not links:
         return None
     return el("p", join([[" · " if i else None, link] for i, link in enumerate(links)]), class_="sc-sheets")
