@@ -337,7 +337,7 @@ def test_a_right_site_is_built(tool: str, tmp_path: Path) -> None:
     built = site(tmp_path, config, index=GOOD_PAGE, plain="# Plain\n\n```python\nx = 1\n```\n").build("--strict", tool=tool)
     assert_ok(built)
     html = built.read()
-    assert '<div class="stitchcheck"' in html and "<table" in html and "```" not in html
+    assert '<div class="stitchcheck ' in html and "<table" in html and "```" not in html
     assert 'href="assets/stitchcheck.css"' in html
     assert (built.site / "assets/stitchcheck.css").stat().st_size > 0
     # What the plugin adds leaves other fences as they were without it.
@@ -522,7 +522,7 @@ def test_blog_posts_are_told_once(plugins: str, tmp_path: Path) -> None:
     assert built.places == [f"docs/blog/posts/one.md:{line_of(warned, '```crohet')}"]
     views = [name for name in built.pages if re.match(r"blog/(index|page/|archive/|category/)", name)]
     assert len(views) >= 6
-    shown = [view for view in views if '<div class="stitchcheck"' in built.read(view)]
+    shown = [view for view in views if '<div class="stitchcheck ' in built.read(view)]
     assert shown
     for view in shown:
         ids = re.findall(r' id="([^"]+)"', built.read(view))

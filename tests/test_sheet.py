@@ -54,7 +54,7 @@ def test_colours_are_a_letter_and_a_name_and_nothing_is_filled() -> None:
     html = sheet(*MOLE)
     assert "#4b4a52" not in html and "sc-swatch" not in html and not re.search(r'fill="(?!none|currentColor|var)', html)
     assert "Colour: <bdi>A soot, then B clay pink</bdi>." in html
-    assert not re.search(r"background(?!: #fff)", html)
+    assert not re.search(r"background(?!: ?#fff)", html)
 
 
 def test_private_notes_reach_no_sheet() -> None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from ..language import syntax
 from ..language.gauges import read_gauge
 from ..language.measuring import read_category, read_put_up
-from ..language.quantities import BadQuantity, Gauge
+from ..language.quantities import BadQuantity, Gauge, PutUp
 from ..results import PatternResult
 from ..source import BlockLine, Statement
 from .effort import Effort, effort
@@ -54,6 +54,15 @@ def in_another_yarn(result: PatternResult, yarn: str = "", gauge: str = "", made
         return estimate(result, made)
     other = replace(header, **changes)  # type: ignore[arg-type]
     return _estimates(replace(result, syntax=replace(result.syntax, header=other)), made, hands_of(result))
+
+
+def worked_at(result: PatternResult, put_up: PutUp, gauge: Gauge) -> PatternResult:
+    """The pattern as it is to be reckoned in another yarn with these balls, at this gauge."""
+    header = result.syntax.header
+    first = syntax.Yarn("", Statement([BlockLine(1, 1, "")]))
+    yarns = [replace(yarn, put_up=put_up, category=None) for yarn in header.yarns or [first]]
+    other = replace(header, yarns=yarns, gauge=gauge, swatches=[], weighings=[])
+    return replace(result, syntax=replace(result.syntax, header=other))
 
 
 def _estimates(result: PatternResult, made: int, hands: dict[int, dict[str, float]] | None) -> Estimates:

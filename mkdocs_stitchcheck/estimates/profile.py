@@ -127,6 +127,7 @@ def _pole_gain(stretch: Stretch, count: float, geometric: bool) -> float:
 
 
 MOST_BALL_ROUNDS = 400
+BALL_SLACK = 1.01  # stitches by which a count may be off
 
 
 def is_ideal_ball(counts: Sequence[float], ratio: float) -> bool:
@@ -141,6 +142,6 @@ def is_ideal_ball(counts: Sequence[float], ratio: float) -> bool:
     for k, count in enumerate(counts):
         ideal = 2 * number * ratio * math.sin((k + 0.5) * math.pi / number)
         at_end = k in (0, number - 1)
-        if abs(count - ideal) > 1.01 and not (at_end and ideal - 1 <= count <= max(6.0, ideal + 1)):
+        if abs(count - ideal) > BALL_SLACK and not (at_end and ideal - 1 <= count <= max(6.0, ideal + 1)):
             return False
     return True

@@ -17,22 +17,26 @@ def measure_number(cm: float, error: float, unit: str = "cm") -> str:
     return f"{number:.1f}".removesuffix(".0") if abs(number) < 10 else f"{number:.0f}"
 
 
+# What is said of each shape: the word, and the measure that it is of.
+_SAID: dict[str, tuple[tuple[str, str], ...]] = {
+    "flat": (("wide", "width"), ("tall", "length")),
+    "disc": (("across", "width"),),
+    "flat oval": (("long", "width"), ("wide", "depth")),
+    "oval": (("wide", "width"), ("deep", "depth"), ("tall", "length")),
+    "pressed": (("long", "length"), ("wide, pressed flat", "width")),
+    "round": (("tall", "length"), ("across", "width"), ("around", "around")),
+}
+
+
+def named_measures(size: PieceSize) -> list[tuple[str, str, float]]:
+    """What is known of a piece's size: (word, name of the measure, cm), as ("tall", "length", 7.0)."""
+    found = [(word, name, getattr(size, name)) for word, name in _SAID.get(size.shape, ())]
+    return [(word, name, value) for word, name, value in found if value is not None]
+
+
 def measures(size: PieceSize, unit: str = "cm") -> list[str]:
-    """What is known of a piece's size: ["7 long", "4.4 across"], each in *unit*, without the unit."""
-    found: list[tuple[str, float | None]] = []
-    if size.shape == "flat":
-        found = [("wide", size.width), ("tall", size.length)]
-    elif size.shape == "disc":
-        found = [("across", size.width)]
-    elif size.shape == "flat oval":
-        found = [("long", size.width), ("wide", size.depth)]
-    elif size.shape == "oval":
-        found = [("wide", size.width), ("deep", size.depth), ("tall", size.length)]
-    elif size.shape == "pressed":
-        found = [("long", size.length), ("wide, pressed flat", size.width)]
-    elif size.shape:
-        found = [("tall", size.length), ("across", size.width), ("around", size.around)]
-    return [f"{measure_number(value, size.error, unit)} {unit} {word}" for word, value in found if value is not None]
+    """What is known of a piece's size: ["7 cm long", "4.4 cm across"], each in *unit*."""
+    return [f"{measure_number(value, size.error, unit)} {unit} {word}" for word, _name, value in named_measures(size)]
 
 
 def stuffing_words(one: Stuffing, made: int = 1) -> str:

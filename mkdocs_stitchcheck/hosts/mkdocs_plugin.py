@@ -17,8 +17,8 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 
 from ..findings import Severity
+from ..render.assets import script, stylesheet
 from ..render.options import CautionWords, PageOptions
-from ..render.sheet import stylesheet
 from ..settings import Settings
 from .index_page import Drawings, IndexPage, add_tags
 from .markdown_extension import StitchcheckExtension
@@ -31,6 +31,7 @@ from .telling import log_slips, log_sum
 from .whereabouts import of_file
 
 STYLESHEET = "assets/stitchcheck.css"
+SCRIPT = "assets/stitchcheck.js"
 _NAMES = ("stitchcheck", StitchcheckExtension.__module__, f"{StitchcheckExtension.__module__}:StitchcheckExtension")
 
 
@@ -61,7 +62,7 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
         self._serving = command == "serve"
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig | None:
-        """Begin anew, bring in the Markdown extension and the stylesheet; other fences of the site stay as they are."""
+        """Begin anew, bring in the Markdown extension, stylesheet and script; other fences of the site stay as they are."""
         if not self.config.enabled:
             return None
         if self._builds == 0:
@@ -78,6 +79,8 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
         self._add_extension(config)
         if STYLESHEET not in config.extra_css:
             config.extra_css.insert(0, STYLESHEET)  # first, so that the site's own styles win
+        if SCRIPT not in config.extra_javascript:
+            config.extra_javascript.append(SCRIPT)
         return config
 
     def _add_extension(self, config: MkDocsConfig) -> None:
@@ -97,11 +100,12 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
 
     @event_priority(-200)  # after i18n, which expects every file to lie on disk
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        """Add the stylesheet, unless the site has one of its own in its place, and the list of patterns."""
+        """Add stylesheet and script, unless the site has its own in their place, and the list of patterns."""
         if not self.config.enabled:
             return files
-        if files.get_file_from_path(STYLESHEET) is None:
-            files.append(File.generated(config, STYLESHEET, content=stylesheet()))
+        for path, content in ((STYLESHEET, stylesheet), (SCRIPT, script)):
+            if files.get_file_from_path(path) is None:
+                files.append(File.generated(config, path, content=content()))
         self._index.make(files, config)
         return files
 

@@ -231,6 +231,13 @@ COMMANDS: dict[str, Command] = {
         about="Prints the stylesheet. Save it among your site's files and name it there:\n"
         "  stitchcheck css > docs/assets/stitchcheck.css",
     ),
+    "js": Command(
+        "the script of the pages, for sites without the plugin",
+        (),
+        about="Prints the script: ticks that stay, US and UK terms, a reader's own yarn. Save it among your site's\n"
+        "files and name it there:\n"
+        "  stitchcheck js > docs/assets/stitchcheck.js",
+    ),
     "completion": Command(
         "let your shell complete what you type",
         ((("shell",), {"choices": ("bash", "zsh", "fish"), "help": "your shell"}),),

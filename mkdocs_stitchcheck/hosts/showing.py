@@ -90,7 +90,7 @@ class Showing:
         except Exception as error:  # noqa: BLE001 - whatever it is, the writer gets one clear error at this block
             fault = fault_at(block.opening, "shown", error)
             self._faults.append(fault)
-            return f'<div class="stitchcheck">\n{findings_box([fault], self.check.result.path).text}\n</div>'
+            return f'<div class="stitchcheck sc">\n{findings_box([fault], self.check.result.path).text}\n</div>'
 
     def _render(self, block: Block) -> str:
         options = PageOptions() if self._site is None else self._site.options_for(self._file, self.check)
@@ -124,7 +124,7 @@ class Showing:
         within = {n for block in self.check.blocks for n in range(block.opening.line, block.end_line + 1)}
         found = [finding for finding in self.check.result.findings if finding.span.line not in within]
         box = findings_box(found, self.check.result.path).text
-        return f'<div class="stitchcheck">\n{box}\n</div>' if box else ""
+        return f'<div class="stitchcheck sc">\n{box}\n</div>' if box else ""
 
     def besides(self) -> list[PlacedFinding]:
         """What showing the page brought up: a warning for every checked block that was not shown, and our faults."""

@@ -20,8 +20,8 @@ from .addresses import Addresses
 from .html import Child, Html, el, join, lines
 
 MOST_COLUMNS = 6  # with more sizes the counts stand as a list in one column
-_MOST_SIZES = 12  # that can be chosen among
-_MOST_PATTERNS = 3  # in sizes, on one page
+_MOST_SIZES = 10  # that can be chosen among
+_MOST_PATTERNS = 2  # in sizes, on one page
 _NUMBER = re.compile(r"\d+(?:[.,]\d+)?(?: ?[½¼¾])?|[½¼¾]")
 _WHOLE = re.compile(r"\d+")
 _DASH = re.compile(r"[-–—−]")
@@ -181,9 +181,10 @@ def choice(pattern: PatternResult, addresses: Addresses) -> Html | None:
 @cache
 def size_rules(patterns: int = _MOST_PATTERNS) -> str:
     """The rules that show one size alone where it is chosen."""
-    rules = ["\n/* One size alone, where a reader has chosen it */"]
+    hidden = []
     for pattern in range(1, patterns + 1):
+        own = f".sc-p{pattern}"
+        hidden.append(f"body:has({own} .sc-choice :checked:not(.sc-pick0)) {own} :is(.sc-all, .sc-name)")
         for size in range(1, _MOST_SIZES + 1):
-            around = f"body:has(.sc-p{pattern} .sc-pick{size}:checked) .sc-p{pattern}"
-            rules.append(f"{around} :is(.sc-s:not(.sc-s{size}), .sc-all, .sc-name) {{ display: none !important; }}")
-    return "\n".join(rules) + "\n"
+            hidden.append(f"body:has({own} .sc-pick{size}:checked) {own} .sc-s:not(.sc-s{size})")
+    return "\n/* One size alone, where a reader has chosen it */\n" + ",\n".join(hidden) + " { display: none !important; }\n"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from ..findings import Finding
+from ..findings import Finding, Severity
 from ..language import syntax
 from ..results import FileResult, PatternResult, PieceResult, RoundResult
 from .addresses import Addresses
@@ -56,6 +56,11 @@ class Context:
     def toy(self, pattern: PatternResult) -> bool:
         """Whether the pattern is a toy."""
         return self.toys.get(id(pattern), False)
+
+    def found_on(self, first: int, last: int) -> bool:
+        """Whether an error or a warning begins on these lines that was not shown yet."""
+        found = (f for number in range(first, last + 1) for f in self.findings.get(number, ())) if self.findings else ()
+        return any(f.severity in (Severity.ERROR, Severity.WARNING) and f.excused is None for f in found)
 
     def take_findings(self, first: int, last: int) -> list[Finding]:
         """The findings that begin on these lines and were not shown yet."""

@@ -56,7 +56,7 @@ def render_index(entries: Sequence[Entry], heading_level: int = 2) -> str:
         if group:
             parts.append(el(f"h{heading_level}", f"{weight} yarn" if weight != _OTHER else weight))
             parts += [_entry(entry, shapes[id(entry)], scale, heading_level + 1) for entry in group]
-    return el("div", lines("", parts, ""), class_="stitchcheck sc-index").text
+    return el("div", lines("", parts, ""), class_="stitchcheck sc sc-index").text
 
 
 def _entry(entry: Entry, shapes: Sequence[Contour], scale: float, level: int) -> Html:

@@ -9,20 +9,24 @@ from ..language import syntax
 from ..results import FileResult, PatternResult
 from .abbreviations import abbreviations
 from .addresses import Addresses
+from .asking import ask
 from .by_size import choice, scope_class
 from .chart_part import chart_part
 from .checked import checked_mark, writers_summary
 from .context import Context
 from .effort_part import effort_part
 from .findings_box import findings_box
+from .how_to_read import how_to_read
 from .html import Html, el, join, lines, safe_address
 from .materials import about, belongs_to_materials, materials
 from .options import PageOptions
 from .shape_part import shape_part
 from .shown import named_parts, names
 from .size_part import size_part
+from .switching import switch_attributes
 from .tables import Entry, piece_part
 from .totals import totals
+from .words import clean
 from .yarn_part import yarn_table
 
 if TYPE_CHECKING:
@@ -60,10 +64,10 @@ def render_block(
     numbers = {line.number for line in block.lines}
     parts = [_scoped(_pattern_part(ctx, pattern, numbers, block), file, pattern) for pattern in file.patterns]
     left = ctx.take_findings(block.opening.line, max(block.end_line, *numbers) if numbers else block.end_line)
-    body = lines(findings_box(left, file.path), *parts)
-    if not body:
-        return ""
-    return el("div", "\n", body, "\n", class_="stitchcheck").text
+    rest = findings_box(left, file.path)
+    shown = [el("div", "\n", rest, "\n", class_="stitchcheck sc")] if rest else []
+    shown += [part for part in parts if part is not None]
+    return lines(*shown).text
 
 
 def _scoped(part: Html | None, file: FileResult, pattern: PatternResult) -> Html | None:
@@ -99,7 +103,17 @@ def _pattern_part(ctx: Context, pattern: PatternResult, numbers: set[int], block
             parts += [_shown(name, pattern, ctx) for name in names(line)]
     if after in numbers and ctx.options.tables:
         parts += [_shown(name, pattern, ctx) for name in PARTS if name not in placed and name != "materials"]
-    return lines(*parts)
+    body = lines(*parts)
+    if not body:
+        return None
+    more = {"data_version": _version(pattern), **switch_attributes(pattern)} if before in numbers else {}
+    name = ctx.addresses.pattern(pattern.syntax)
+    return el("div", "\n", body, "\n", class_="stitchcheck sc", data_pattern=name, **more)
+
+
+def _version(pattern: PatternResult) -> str | None:
+    lines_of = (pattern.syntax.header.first(key) for key in ("version", "corrected", "date"))
+    return next((clean(line.value) for line in lines_of if line is not None), None)
 
 
 def _shown(name: str, pattern: PatternResult, ctx: Context) -> Html | None:
@@ -163,12 +177,12 @@ def _head(ctx: Context, pattern: PatternResult, said: str) -> Html:
     if pattern.draft:
         parts.append(el("p", el("strong", "Draft: counts may change."), class_="sc-draft", role="note"))
     if pattern.title and pattern.title.strip().lower() != said.strip().lower():
-        parts.append(el("p", el("strong", pattern.title, dir="auto"), class_="sc-title"))
+        parts.append(el("p", el("strong", pattern.title, dir="auto"), class_="sc-title", translate="no"))
     parts.append(checked_mark(pattern))
     if ctx.show_findings:
         parts.append(writers_summary(pattern))
     parts.append(_sheets(ctx, pattern))
-    parts.append(about(pattern, ctx))
+    parts += [about(pattern, ctx), ask(pattern), how_to_read(pattern)]
     parts.append(None if ctx.shared else choice(pattern, ctx.addresses))
     address = ctx.addresses.pattern(pattern.syntax)
     return el("div", lines("", parts, ""), class_="sc-head", id=address)

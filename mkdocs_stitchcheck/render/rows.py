@@ -9,7 +9,8 @@ from __future__ import annotations
 from ..language import syntax
 from ..results import PatternResult, RoundResult
 from .addresses import rounds_of
-from .by_size import by_gauge, classes_of, count_columns, is_until, size_class, size_titles, sized, sizes_with
+from .boxes import boxes
+from .by_size import by_gauge, classes_of, count_columns, is_until, size_class, size_titles, sized
 from .caution import step_caution, step_kind
 from .colors import chips
 from .context import Context
@@ -17,11 +18,9 @@ from .film_moment import film_moment
 from .findings_box import findings_box
 from .html import Child, Html, el, join, lines
 from .materials import is_color, shown_elsewhere
+from .repeats import repeats_of, star_in_all
 from .spoken import repeats_in_words
-from .words import clean, instruction, label_said, label_text, note, sizes, stated_in, stated_text, step_text
-
-_MOST_COPIES = 4  # beyond these a maker keeps count in another way
-_GROUP = 5
+from .words import clean, instruction, label_said, note, sizes, stated_in, stated_text, step_text
 
 
 def column_titles(kinds: set[str], counts: int = 1) -> list[tuple[str, str, int]]:
@@ -52,46 +51,6 @@ def header_row(kinds: set[str], pattern: PatternResult) -> Html:
 
 def _cell(*children: object, kind: str, **more: str | int | None) -> Html:
     return el("td", *children, class_=f"sc-{kind}", role="cell", **more)  # type: ignore[arg-type]
-
-
-def _one_box(ctx: Context, name: str, address: str | None) -> Html:
-    if ctx.print:
-        return el("span", class_="sc-box")
-    return el("input", type="checkbox", aria_label=name, id=address)
-
-
-def _box_group(ctx: Context, line: syntax.Line, copy: int | None) -> list[Html]:
-    """The boxes of a line for one copy of the piece, in groups of five."""
-    label = line.label if isinstance(line, syntax.RoundLine) else None
-    numbers = list(rounds_of(label))
-    suffix = f", copy {copy}" if copy is not None else ""
-    if not numbers or label is None:
-        name = label_text(line) if isinstance(line, syntax.RoundLine) and label else "Step"
-        return [_one_box(ctx, f"{name} done{suffix}", None)]
-    word = "Row" if label.kind == "row" else "Rnd"
-    boxes = []
-    for place, n in enumerate(numbers):
-        assert isinstance(line, syntax.RoundLine)
-        # The row itself bears the first round's address; the first copy's boxes bear those of the others.
-        address = ctx.addresses.round(line, n) if place and copy in (None, 1) else None
-        box = _one_box(ctx, f"{word} {n} done{suffix}", address)
-        sizes = sizes_with(label, n)
-        boxes.append(el("span", box, class_=size_class(sizes)) if sizes else box)
-    if len(boxes) == 1:
-        return boxes
-    return [el("span", boxes[i : i + _GROUP], class_="sc-five") for i in range(0, len(boxes), _GROUP)]
-
-
-def boxes(ctx: Context, piece: syntax.Piece, line: syntax.Line) -> tuple[Html, bool]:
-    """The tick-off boxes of a line, one a round and copy; and whether they are many."""
-    many = len(list(rounds_of(line.label))) > 1 if isinstance(line, syntax.RoundLine) else False
-    if not 1 < piece.make <= _MOST_COPIES:
-        return join(_box_group(ctx, line, None)), many
-    copies = [
-        el("span", el("small", copy), _box_group(ctx, line, copy), class_="sc-copy")
-        for copy in range(1, piece.make + 1)
-    ]
-    return lines(*copies), True
 
 
 def round_words(line: syntax.RoundLine) -> str:
@@ -160,9 +119,7 @@ def spoken_words(line: syntax.RoundLine, pattern: PatternResult, ctx: Context) -
     """The round's repeats in words, in large print."""
     if not ctx.large:
         return None
-    answer = next((r.answer for r in pattern.readings if r.question == "star-repeat"), "")
-    in_all = True if "in all" in answer else False if "more" in answer else None
-    sentences = repeats_in_words(line, in_all)
+    sentences = repeats_in_words(line, star_in_all(pattern))
     said = sized(" ".join(sentences), len(pattern.syntax.header.sizes))
     return el("span", said, class_="sc-spoken") if sentences else None
 
@@ -188,7 +145,8 @@ def round_row(
         "tr",
         lines("", cells, ""),
         role="row",
-        class_=" ".join(part for part in ("sc-many" if many else None, only) if part) or None,
+        class_=row_kinds(ctx, line, "sc-many" if many else None, only),
+        data_times=repeats_of(line, result, pattern),
         id=None if first is None or ctx.print else ctx.addresses.round(line, first),
     )
 
@@ -225,8 +183,14 @@ def step_row(ctx: Context, pattern: PatternResult, piece: syntax.Piece, line: sy
     said = _cell(
         sized(words, len(names)), more, kind="words", dir="auto", colspan=2 if tail else 2 + counts
     )  # fmt: skip
-    kinds = " ".join(part for part in ("sc-step", "sc-many" if many else None, only) if part)
+    kinds = row_kinds(ctx, line, "sc-step", "sc-many" if many else None, only)
     return el("tr", lines("", said, tail, _cell(ticks, kind="tick"), ""), role="row", class_=kinds)
+
+
+def row_kinds(ctx: Context, line: syntax.Line, *kinds: str | None) -> str | None:
+    """The classes of a row; one on which a slip was found is marked, for the writer."""
+    slip = "sc-slip" if ctx.found_on(line.line, line.statement.lines[-1].number) else None
+    return " ".join(kind for kind in (*kinds, slip) if kind) or None
 
 
 def note_row(words: str | Html, pattern: PatternResult, kind: str = "note") -> Html:

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from functools import cache
-from importlib.resources import files
-
 from ..corrections.dates import corrected_on
 from ..language import syntax
 from ..results import FileResult, PatternResult
 from .abbreviations import abbreviations
 from .addresses import Addresses
+from .assets import print_stylesheet, sheet_stylesheet
 from .by_size import choice, size_rules
 from .chart_part import chart_part
 from .checked import counts_checked, statement
@@ -33,18 +31,6 @@ PAPERS = {"a4": "A4", "letter": "letter"}
 _LONGEST_FOOT = 70
 
 
-@cache
-def stylesheet() -> str:
-    """The style sheet of the page."""
-    return files(__package__).joinpath("stitchcheck.css").read_text(encoding="utf-8") + size_rules()
-
-
-@cache
-def sheet_stylesheet() -> str:
-    """The style sheet of the printable sheet, which each sheet carries within itself."""
-    return files(__package__).joinpath("sheet.css").read_text(encoding="utf-8")
-
-
 def _body(pattern: PatternResult, ctx: Context, version: str, address: str, printed: Printed) -> Html:
     """The body, in which a reader may choose the size that is printed."""
     several = len(pattern.syntax.header.sizes) > 1
@@ -61,12 +47,6 @@ def _contents(pattern: PatternResult, ctx: Context, printed: Printed) -> list[tu
     pieces = [(ctx.addresses.piece(piece), piece.name) for piece in pattern.syntax.pieces if piece.heading or piece.lines]
     back = [("for-the-designer", "For the designer")] if printed.test else []
     return [("before-you-begin", "Before you begin"), *pieces, *back]
-
-
-@cache
-def print_stylesheet() -> str:
-    """What a printed edition needs besides the sheet's rules."""
-    return files(__package__).joinpath("printed.css").read_text(encoding="utf-8")
 
 
 def css_string(text: str) -> str:

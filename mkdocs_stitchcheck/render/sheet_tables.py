@@ -10,13 +10,14 @@ from collections.abc import Callable
 
 from ..language import syntax
 from ..results import PatternResult, RoundResult
+from .boxes import boxes
 from .by_size import classes_of, count_columns, size_class, sized
 from .colors import color_words
 from .context import Context
 from .film_moment import film_moment
 from .html import Html, el, join, lines
 from .materials import is_color, shown_elsewhere
-from .rows import boxes, column_titles, count_cell, count_cells, line_caution, round_said, spoken_words
+from .rows import column_titles, count_cell, count_cells, line_caution, round_said, spoken_words
 from .tables import Entry, color_after, label_kinds
 from .words import clean, label_said, note, stated_text, step_text
 

@@ -125,4 +125,4 @@ def piece_part(
     result = ctx.piece(piece)
     if last and result is not None and piece_line(result):
         parts.append(el("p", el("bdi", piece.name), ": ", piece_said(result, pattern), class_="sc-total"))
-    return el("div", lines("", parts, ""), class_="sc-piece", id=address)
+    return el("div", lines("", parts, ""), class_="sc-piece", id=address, data_piece=piece.name)

@@ -1,5 +1,9 @@
 // Opens pages in the system's Chromium and says what a reader meets there.
 // Standard input: {"chromium": path, "pages": [{"url", "width", "axe": bool, "within": selector, "picture": path}]}.
+// A page may also have "site" ({url: {body, headers, contentType}}, what the network answers), "script": false, and "steps":
+// [{"click": selector, "nth"}, {"key": name}, {"fill": [selector, text]}, {"pick": [selector, label]}, {"goto": url},
+// {"reload": true}, {"site": {...}}, {"dialogs": "accept"}, {"ask": expression}, {"axe": true}, {"picture": path}],
+// done before the rest; what they ask is in the answer's "told".
 // Standard output: one answer a page, in order.
 import { createRequire } from "node:module";
 import { readFileSync } from "node:fs";
@@ -47,17 +51,44 @@ async function violations(page, within) {
   return found.violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.html.slice(0, 160)).slice(0, 3).join(" | ")}`);
 }
 
+async function take(step, page, state, told, within) {
+  if (step.site) Object.assign(state.site, step.site);
+  if (step.dialogs) state.dialogs = step.dialogs;
+  if (step.click) await page.locator(step.click).nth(step.nth ?? 0).click(step.at ? { position: step.at } : {});
+  if (step.key) await page.keyboard.press(step.key);
+  if (step.fill) await page.locator(step.fill[0]).fill(step.fill[1]);
+  if (step.pick) await page.locator(step.pick[0]).selectOption(step.pick[1]);
+  if (step.goto) await page.goto(step.goto);
+  if (step.reload) await page.reload();
+  if (step.ask) told.push(await page.evaluate(step.ask));
+  if (step.axe) told.push(await violations(page, within));
+  if (step.picture) await page.screenshot({ path: step.picture, fullPage: step.full ?? false });
+}
+
 const browser = await chromium.launch({ executablePath: order.chromium, args: FLAGS });
 const answers = [];
 for (const wish of order.pages) {
-  const page = await browser.newPage({ viewport: { width: wish.width, height: 900 } });
+  const page = await browser.newPage({
+    viewport: { width: wish.width, height: wish.height ?? 900 }, javaScriptEnabled: wish.script ?? true,
+  });
+  page.setDefaultTimeout(5000);
   const errors = [];
+  const told = [];
+  const state = { site: wish.site ?? {}, dialogs: "" };
   page.on("pageerror", (error) => errors.push(String(error)));
-  page.on("dialog", (dialog) => { errors.push(`dialog: ${dialog.message()}`); dialog.dismiss(); });
+  page.on("console", (line) => { if (["error", "warning"].includes(line.type())) errors.push(line.text()); });
+  page.on("dialog", (dialog) => {
+    if (!state.dialogs) errors.push(`dialog: ${dialog.message()}`);
+    else told.push(dialog.message());
+    if (state.dialogs === "accept") dialog.accept();
+    else dialog.dismiss();
+  });
+  if (wish.site) await page.route("**/*", (route) => route.fulfill(state.site[route.request().url()] ?? { status: 404 }));
   await page.goto(wish.url);
+  for (const step of wish.steps ?? []) await take(step, page, state, told, wish.within ?? "body");
   if (wish.evaluate) await page.evaluate(wish.evaluate);
   const within = wish.within ?? "body";
-  const answer = { ...(await page.evaluate(measure, within)), errors };
+  const answer = { ...(await page.evaluate(measure, within)), errors, told };
   if (wish.ask) answer.answer = await page.evaluate(wish.ask);
   if (wish.axe) answer.violations = await violations(page, within);
   if (wish.picture) await page.screenshot({ path: wish.picture, fullPage: true });

@@ -56,5 +56,7 @@ complete -c stitchcheck -n __fish_use_subcommand -a stitches -d 'the stitches it
 complete -c stitchcheck -n '__fish_seen_subcommand_from stitches' -f
 complete -c stitchcheck -n __fish_use_subcommand -a css -d 'the stylesheet of the pages, for sites without the plugin'
 complete -c stitchcheck -n '__fish_seen_subcommand_from css' -f
+complete -c stitchcheck -n __fish_use_subcommand -a js -d 'the script of the pages, for sites without the plugin'
+complete -c stitchcheck -n '__fish_seen_subcommand_from js' -f
 complete -c stitchcheck -n __fish_use_subcommand -a completion -d 'let your shell complete what you type'
 complete -c stitchcheck -n '__fish_seen_subcommand_from completion' -f -a 'bash zsh fish'

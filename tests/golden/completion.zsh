@@ -14,6 +14,7 @@ _stitchcheck() {
         'pdf:a pattern as PDF, in any edition (needs the extra pdf)'
         'stitches:the stitches it knows, in US and UK terms'
         'css:the stylesheet of the pages, for sites without the plugin'
+        'js:the script of the pages, for sites without the plugin'
         'completion:let your shell complete what you type'
     )
     if (( CURRENT == 2 )); then
@@ -37,6 +38,7 @@ _stitchcheck() {
         pdf) _arguments '*--edition[as "US A4", "UK Letter", "UK large print"; several times for several (none - as written, A4)]:file:_files' '--to[where the PDFs go (none - the folder you are in)]:file:_files' '--test[for testers, with room to write]:file:_files' '--address[where the post is published]:file:_files' '--limit[the largest file, in megabytes]:file:_files' '--no-photographs[leave the photographs out]' '--config-file[read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml]:file:_files' '*:file:_files' ;;
         stitches) _message word ;;
         css) _message word ;;
+        js) _message word ;;
         completion) _arguments '1:word:(bash zsh fish)' ;;
     esac
 }

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 
-from ...render.sheet import stylesheet
+from ...render.assets import stylesheet
 
 
 def command(_arguments: argparse.Namespace) -> int:
