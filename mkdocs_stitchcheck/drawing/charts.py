@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from ..counting.in_full import Course, InFull
 from ..counting.replaying import Item
@@ -15,7 +15,7 @@ from .folding import Drawn, folded
 from .layout import Layout, Lettering
 from .rounds import Ring, equal_parts, in_rounds
 from .rows import in_rows
-from .symbols import ROW, Symbol, drawn
+from .symbols import ROW, WIDTH, Symbol, drawn
 
 PAPER = (172.0, 225.0)  # the room on a sheet, in mm
 LEAST_MM = 4.0
@@ -31,7 +31,8 @@ _PADS = ("circle", "square", "diamond", "triangle")
 class Chart:
     """``figure`` as right-handers work, ``mirrored`` as left-handers do; ``symbols`` the kinds of items in it, for a key.
 
-    ``pads`` say by which mark each further colour is told: (colour key, "circle"). ``notes`` are sentences for readers;
+    ``pads`` say by which mark each further colour of a round is told: (colour key, "circle"), ``letters`` which colours
+    stand as letters beside the rounds' counts. ``notes`` are sentences for readers;
     ``why_not`` is set, and there is no figure, where no chart can be drawn.
     """
 
@@ -39,6 +40,7 @@ class Chart:
     mirrored: Figure | None = None
     symbols: tuple[Item, ...] = ()
     pads: tuple[tuple[str, str], ...] = ()
+    letters: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
     why_not: str = ""
     layout: Layout | None = None
@@ -57,7 +59,9 @@ def chart_of(
     parts = folded(full.courses)
     if sum(len(one.course.items) for one in parts) > MOST_SYMBOLS:
         return Chart(why_not="there are too many stitches in it to be told apart")
-    pads = _pads([one.course for one in parts], colors)
+    parts = _lettered(parts)
+    pads = _pads([one.course for one in parts if len(_colors(one.course)) > 1], colors)
+    letters = tuple(dict.fromkeys(one.color for one in parts if one.color))
     flat = parts[0].course.kind == "row"
     notes: list[str] = []
     if flat:
@@ -77,13 +81,13 @@ def chart_of(
         one = parts[leaning.course].course
         return Chart(why_not=f"the stitches of {one.label} lean too far to be told apart")
     words = _words(name, full.courses, flat)
-    picture = _Picture(layout, pads, palette, view.small() if view is not None else (), address)
+    picture = _Picture(layout, pads, palette, view.small() if view is not None else (), address, parts)
     figure = picture.figure(words, mirrored=False)
     if _SYMBOL * figure.unit_mm < LEAST_MM:
         notes.append("On paper its symbols come out smaller than 4 mm: there the words serve better.")
     return Chart(
         figure, picture.figure(f"{words} Mirrored, for left-handers.", mirrored=True), _kinds(layout.symbols),
-        tuple(pads.items()), tuple(notes), layout=layout, drawn=tuple(parts),
+        tuple(pads.items()), letters, tuple(notes), layout=layout, drawn=tuple(parts),
     )
 
 
@@ -97,6 +101,17 @@ def _kinds(symbols: Sequence[Symbol]) -> tuple[Item, ...]:
         kind = "chain" if item.kind in ("space", "height", "turning") else item.kind
         found.setdefault((kind, key, item.loop, length if length > 1 else 0), item)
     return tuple(found.values())
+
+
+def _colors(course: Course) -> set[str]:
+    return {item.color for item in course.items if item.places}
+
+
+def _lettered(parts: Sequence[Drawn]) -> list[Drawn]:
+    """The rounds with the letters of their colours, where there is more than one colour."""
+    if len(set().union(*(_colors(one.course) for one in parts))) < 2:
+        return list(parts)
+    return [replace(one, color=next(iter(own))[:3] if len(own := _colors(one.course)) == 1 else "") for one in parts]
 
 
 def _pads(courses: Sequence[Course], colors: Sequence[str]) -> dict[str, str]:
@@ -227,8 +242,9 @@ class _Picture:
 
     def __init__(
         self, layout: Layout, pads: Mapping[str, str], palette: Mapping[str, str | None], further: tuple[Shape, ...],
-        address: str,
+        address: str, parts: Sequence[Drawn],
     ) -> None:
+        self.parts = parts
         self.layout, self.pads, self.palette, self.further, self.address = layout, pads, palette, further, address
         self.box = layout.box()
 
@@ -277,21 +293,25 @@ class _Picture:
 
     def _pads(self, key: str, mark: str) -> list[Shape | None]:
         """The marks around stitches of a colour: a ring of that colour between two thin lines."""
-        where = [s for s in self.layout.symbols if s.item.color == key and s.item.kind in ("stitch", "turning")]
-        d = "".join(_pad(mark, s.middle) for s in where)
+        mixed = {number for number, one in enumerate(self.parts) if not one.color}
+        where = [s for s in self.layout.symbols if s.item.color == key and s.course in mixed
+                 and s.item.kind in ("stitch", "turning")]
+        d = "".join(_pad(mark, s.middle, min(1.0, max(s.room, 10.0) / WIDTH)) for s in where)
         value = self.palette.get(key)
         return [path(d, stroke_width=5.2), path(d, stroke=value, stroke_width=3.2) if value else None]
 
 
-def _pad(mark: str, at: tuple[float, float]) -> str:
+def _pad(mark: str, at: tuple[float, float], size: float = 1.0) -> str:
+    """The outline of a mark, around a symbol."""
     x, y = at
+    r = 11 * size
     if mark == "circle":
-        return f"M{num(x - 11)} {num(y)}a11 11 0 1 0 22 0a11 11 0 1 0-22 0"
+        return f"M{num(x - r)} {num(y)}a{num(r)} {num(r)} 0 1 0 {num(2 * r)} 0a{num(r)} {num(r)} 0 1 0 {num(-2 * r)} 0"
     if mark == "square":
-        return f"M{num(x - 10)} {num(y - 10)}h20v20h-20z"
+        return f"M{num(x - r)} {num(y - r)}h{num(2 * r)}v{num(2 * r)}h{num(-2 * r)}z"
     if mark == "diamond":
-        return f"M{num(x)} {num(y - 13)}l13 13l-13 13l-13-13z"
-    return f"M{num(x)} {num(y - 13)}l12 21h-24z"
+        return f"M{num(x)} {num(y - 1.2 * r)}l{num(1.2 * r)} {num(1.2 * r)}l{num(-1.2 * r)} {num(1.2 * r)}l{num(-1.2 * r)} {num(-1.2 * r)}z"
+    return f"M{num(x)} {num(y - 1.2 * r)}l{num(1.1 * r)} {num(1.9 * r)}h{num(-2.2 * r)}z"
 
 
 def sample(item: Item) -> Figure:

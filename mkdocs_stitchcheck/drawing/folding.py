@@ -14,12 +14,14 @@ _LEAST = 3  # so many rounds alike are folded
 @dataclass(frozen=True, slots=True)
 class Drawn:
     """A course to draw. ``first`` and ``last`` are the numbers it stands for; ``note`` what is said of rounds left out
-    above it. ``flipped`` where what stands on it counts it from its other end, for the rows left out."""
+    above it. ``color`` is the
+    letter of its colour, where that is to be told. ``flipped`` where what stands on it counts it from its other end, for the rows left out."""
 
     course: Course
     label: str
     note: str = ""
     flipped: bool = False
+    color: str = ""
 
 
 def folded(courses: Sequence[Course]) -> list[Drawn]:

@@ -111,7 +111,8 @@ def _closing_outs(closing: Sequence[Drawn], labels: bool) -> list[float]:
 
 
 def _label(one: Drawn) -> str:
-    return f"{one.label} · {one.course.count}" if one.label else str(one.course.count)
+    said = f"{one.label} · {one.course.count}" if one.label else str(one.course.count)
+    return f"{said} {one.color}" if one.color else said
 
 
 def _label_room(label: str, number: int, course: Course, straight: bool = False) -> float:

@@ -168,7 +168,7 @@ def _letter(layout: Layout, number: int, one: Drawn, level: Level, xs: list[floa
     tail = outer - level.way * 20
     layout.lines.append(arrow((outer, y), (tail, y)))
     layout.letters.append(Lettering(tail - level.way * 6, y, one.label, "start" if level.way < 0 else "end"))
-    layout.letters.append(Lettering(end, y, f"({course.count})", "end" if level.way < 0 else "start"))
+    layout.letters.append(Lettering(end, y, f"({course.count}){f' {one.color}' if one.color else ''}", "end" if level.way < 0 else "start"))
 
 
 def _left_out(layout: Layout, one: Drawn, level: Level) -> Level:

@@ -115,7 +115,7 @@ def _from_rounds(piece: PieceResult, header: syntax.Header, measure: Measure, si
         return None
     shape, lines = found
     if size.shape in ("disc", "flat oval"):
-        return _lying(piece, size)
+        return None if _is_motif(piece) else _lying(piece, size)
     pressed = size.shape == "pressed"
     halves = []
     for station in shape.stations:
@@ -156,6 +156,15 @@ def _levels(
         low = (middles[index - 1][1] + z) / 2 if index else 0.0
         high = (middles[index + 1][1] + z) / 2 if index + 1 < len(middles) else length
         yield round_number, low, high, count
+
+
+def _is_motif(piece: PieceResult) -> bool:
+    """Whether chains between stitches may give it corners: then its way around does not tell its shape."""
+    return any(
+        isinstance(step, syntax.Chain) and not step.turning and step.counts_as is None
+        or isinstance(step, syntax.Group) and any(isinstance(inner, syntax.Chain) for inner in step.body)
+        for line in piece.rounds if line.counts for step in line.syntax.steps or ()
+    )
 
 
 def _lying(piece: PieceResult, size: PieceSize) -> Contour:

@@ -102,6 +102,8 @@ def _key(chart: Chart, pattern: PatternResult, ctx: Context, palette: Mapping[st
     for key, mark in chart.pads:
         words = color_words(key, colors) if ctx.print else chip(key, colors)
         said.append(join(svg(pad_sample(mark, None if ctx.print else palette.get(key))), f"{_MARKS[mark]}: ", words))
+    for key in chart.letters:
+        said.append(join(color_words(key, colors) if ctx.print else chip(key, colors)))
     if not any(one.course.kind == "row" for one in chart.drawn):
         said.append(join("Numbers: the round · its stitches; every other round is drawn bolder"))
     else:
