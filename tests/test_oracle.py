@@ -13,6 +13,7 @@ from oracle import counts, forms, generate, hands, labels, repeats, rounds, rows
 from oracle.compare import compare
 from oracle.lines import ANY
 from oracle.pieces import KINDS
+from oracle.sizes import generate_sized
 
 from mkdocs_stitchcheck import check_text
 
@@ -149,3 +150,11 @@ def test_tables_name_a_form_once() -> None:
     assert all(family.single and family.stretch for family in (*labels.ROUNDS, *labels.ROWS))
     assert len(KINDS) >= 9
     assert len(counts.TOTAL) >= 30
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_every_size_agrees_with_hands(seed: int) -> None:
+    tally = compare(LINES_A_SEED, seed, lambda text: check_text(text, "oracle.md"), make=generate_sized)
+    assert tally.lines >= LINES_A_SEED
+    if tally.wrong:
+        pytest.fail("\n\n".join(f"{one}\n{one.text}" for one in tally.wrong[:3]), pytrace=False)

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 
-from ..findings import Finding, Findings
+from ..findings import Findings
 from ..language import syntax
 from ..results import PatternResult, PieceResult, Reading, RoundResult, SizeWork, Status
-from ..source import Span
 from . import messages, readings
 from .edge import NOTHING
 from .judge import Start
@@ -18,6 +17,7 @@ from .program import MOST_ROUNDS, Programs
 from .questions import Answers, words
 from .records import Pass, Worked
 from .report import Reporter
+from .size_findings import merged
 from .size_numbering import check_numbers_of_size
 from .telling import check_counts_stated, report_readings, tell_followers
 
@@ -85,7 +85,7 @@ def _read_and_walk(
             found.append(findings.items)
     finally:
         findings.items = kept
-    findings.items.extend(found[0] if sizes == 1 else _merged(found, pattern.header.sizes))
+    findings.items.extend(found[0] if sizes == 1 else merged(found, pattern.header.sizes, walks))
     return choice, walks
 
 
@@ -139,32 +139,6 @@ def _continued(piece: syntax.Piece, walks: list[PieceWalk], last: int) -> int:
         return 0
     runs_on = _last_before(piece, walks[index - 1], walks[index].shared.programs)
     return runs_on or (last if piece.continued else 0)
-
-
-def _merged(found: list[list[Finding]], sizes: tuple[str, ...]) -> list[Finding]:
-    """The findings of all sizes: one each, naming the sizes that it is true of."""
-    order: list[tuple[str, Span]] = []
-    by_place: dict[tuple[str, Span], dict[int, Finding]] = {}
-    for size, items in enumerate(found):
-        for item in items:
-            key = (item.rule, item.span)
-            if key not in by_place:
-                order.append(key)
-            by_place.setdefault(key, {}).setdefault(size, item)
-    merged: list[Finding] = []
-    for key in order:
-        here = by_place[key]
-        first = next(iter(here.values()))
-        if len(here) == len(sizes) and all(item.message == first.message for item in here.values()):
-            merged.append(first)
-            continue
-        names = " and ".join(sizes[size] for size in here) if len(here) < 3 else ", ".join(sizes[size] for size in here)
-        noun = "Size" if len(here) == 1 else "Sizes"
-        if len(here) == 1:
-            merged.append(first.with_(message=f"{noun} {names}: {first.message}"))
-        else:
-            merged.append(first.with_(message=f"{noun} {names}: {first.message}", edits=(), alternatives=()))
-    return merged
 
 
 # --- results -----------------------------------------------------------------------------------------------------

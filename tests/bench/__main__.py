@@ -1,4 +1,4 @@
-"""``python -m tests.bench``: what a round costs in patterns of 10 to 10,000 rounds, and a file against bare Python."""
+"""``python -m tests.bench``: what a round costs in patterns of 10 to 10,000 rounds, what sizes cost, and a file against bare Python."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from collections.abc import Callable
 
 from mkdocs_stitchcheck import check_text
 
-from .corpus import pattern
+from .corpus import pattern, sized
 
 LENGTHS = (10, 40, 100, 1_000, 10_000)
 
@@ -53,6 +53,19 @@ def growth() -> None:
         print(f"{number:6}   {seconds * 1000:10.3f}   {seconds / found[100]:6.2f}")
 
 
+def in_sizes() -> None:
+    """200 rows in several sizes, as ratios to the same in one."""
+    found = {}
+    for number in (1, 2, 5, 9):
+        text = sized(200, number)
+        result = check_text(text, "bench.md")
+        assert all(str(line.status) == "checked" for line in result.patterns[0].rounds if line.counts)
+        found[number] = cost(lambda text=text: check_text(text, "bench.md"), 9)  # type: ignore[misc]
+    print("sizes    ms for 200 rows   ratio to one size")
+    for number, seconds in found.items():
+        print(f"{number:5}    {seconds * 1000:15.1f}   {seconds / found[1]:6.2f}")
+
+
 def start() -> None:
     """The command line on one page, as a ratio to bare Python."""
     with tempfile.TemporaryDirectory() as folder:
@@ -68,4 +81,5 @@ def start() -> None:
 if __name__ == "__main__":
     print(f"{platform.machine()}, {os.cpu_count()} cores, CPython {platform.python_version()}")
     growth()
+    in_sizes()
     start()

@@ -36,3 +36,32 @@ def rounds(number: int) -> Iterator[str]:
 def pattern(number: int) -> str:
     """A Markdown page whose pattern has *number* rounds, every one checked."""
     return f"# A page\n\n```crochet\n{HEADER}{''.join(rounds(number))}Stuff firmly.\nFasten off and close the hole with the yarn needle.\n```\n"
+
+
+# Six rows that end on the counts they began with; {n} is the row's number; each number once a size, or in a list.
+_SIZED = (
+    ("Row {n}: ch 1, turn, (sc in next {a} sts, inc) x 3 ({b})\n", lambda c: (c // 3 - 1, c + 3)),
+    ("Row {n}: ch 1, turn, sc across ({b})\n", lambda c: (0, c + 3)),
+    ("Row {n}: ch 1, turn, sc in next {a} sts, sc to end ({b})\n", lambda c: (c // 2, c + 3)),
+    ("Row {n}: ch 1, turn, [{a} sc, dec] 3 times ({b})\n", lambda c: (c // 3 - 1, c)),
+    ("Row {n}: ch 1, turn, sc in next {a} sts ({b})\n", lambda c: (c, c)),
+    ("Row {n}: ch 1, turn, sc across = {b} sts\n", lambda c: (0, c)),
+)
+
+
+def sized(number: int, sizes: int) -> str:
+    """A Markdown page whose pattern has *number* rows in so many sizes, every one checked."""
+    counts = [24 + 6 * size for size in range(sizes)]
+    listed = "" if sizes == 1 else "Sizes: 1 (" + ", ".join(map(str, range(2, sizes + 1))) + ")\n"
+    lines = [f"Row 1: sc in 2nd ch from hook and in each ch across ({_list(counts)})\n"]
+    for at in range(2, number + 1):
+        form, numbers = _SIZED[(at - 2) % len(_SIZED)]
+        pairs = [numbers(count) for count in counts]
+        lines.append(form.format(n=at, a=_list([a for a, _b in pairs]), b=_list([b for _a, b in pairs])))
+    head = f"Title: A long panel\nTerms: US\n{listed}\n# Panel\nCh {_list([count + 1 for count in counts])}.\n"
+    return f"# A page\n\n```crochet\n{head}{''.join(lines)}Fasten off.\n```\n"
+
+
+def _list(numbers: list[int]) -> str:
+    first, *others = map(str, numbers)
+    return f"{first} ({', '.join(others)})" if others else first
