@@ -35,7 +35,7 @@ def other_chain(
 ) -> OtherChain | None:
     """The number of chains with which the row fits, makes its count and is taken by the next one; None if none or several do."""
     edge = done.before.edge
-    if edge is None or edge.kind not in ("chain", "stitches") or not done.line.stated or not walk.worked:
+    if edge is None or edge.kind not in ("chain", "stitches", "ring") or not done.line.stated or not walk.worked:
         return None
     written = _number_of(walk.worked[-1])
     if written is None or edge.stitches < 1:
@@ -79,8 +79,8 @@ def with_chain(blame: Blame, chain: OtherChain, outcome: Outcome, accepts: Calla
 def _number_of(before: Worked) -> syntax.Number | None:
     """The one number of a foundation chain written on the line before."""
     steps = before.line.steps or ()
-    chains = [step for step in steps if isinstance(step, syntax.Chain)]
-    if before.kind != "foundation" or len(chains) != 1 or any(isinstance(step, syntax.Ring) for step in steps):
+    numbers = [step.number if isinstance(step, syntax.Chain) else step.chains for step in steps if isinstance(step, (syntax.Chain, syntax.Ring))]
+    if before.kind != "foundation" or len(numbers) != 1 or numbers[0] is None:
         return None
-    number = chains[0].number
+    number = numbers[0]
     return number if number.end > number.start and not number.word else None
