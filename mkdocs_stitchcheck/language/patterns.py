@@ -11,13 +11,23 @@ from ..source import BlockLine, Span, Statement
 from . import vocabulary
 from .cursor import Context, Unreadable, index_words
 from .header import finish_header, read_header
-from .headings import Heading, is_making_up, read_heading, same_as
+from .headings import Heading, read_heading, same_as
 from .instructions import Instruction, read_instruction
-from .labels import known_key, near_key, split_key
+from .line_signs import (
+    in_ring,
+    is_foundation,
+    is_habit,
+    joins_pieces,
+    only_moves,
+    other_names,
+    starts_piece,
+    stretches,
+    works,
+)
 from .lines import Cut, cut_blocks, holds_pattern_words
-from .multipliers import REPEAT_WORDS
 from .near import nearest
 from .other_terms import OTHER_TERMS, likely_terms
+from .plain_headings import header_key, keep_in_place, mark_headings
 from .round_labels import LIMIT, find_label, find_moment
 from .said_of_rounds import Between, Marks, chain_rule, declare_chains, is_mark, mark_behind
 from .size_lists import sized_label
@@ -31,7 +41,6 @@ from .syntax import (
     Join,
     Line,
     Loops,
-    More,
     Number,
     Pattern,
     Piece,
@@ -43,13 +52,10 @@ from .syntax import (
     Stated,
     Step,
     Trust,
-    Turn,
     Until,
     Work,
 )
 
-_HEADING_WORDS = 6
-_NUMBERED_HEADING = re.compile(r"^\s*\d{1,2}[.)]\s+")
 _FORMS_PATTERN = re.compile(r"^\s*(?:these|the last|last)\s+\w+\s+(?:rows?|rnds?|rounds?)\s+(?:form|make|are|set)\b|^\s*(?:rows?|rnds?|rounds?)\s+\d+[\d\s-]*(?:to\s+\d+\s+)?(?:form|make|set)s?\b", re.IGNORECASE)
 
 
@@ -67,8 +73,8 @@ def read_patterns(
     *plain* is true for a text file, whose prose is gathered in one info.
     """
     cuts = cut_blocks(blocks, terms)
-    _mark_headings(cuts)
-    _keep_in_place(cuts)
+    mark_headings(cuts)
+    keep_in_place(cuts)
     return [_Reader(part, headings, findings, terms, plain).read() for part in _split_patterns(cuts) if part]
 
 
@@ -76,70 +82,12 @@ def _split_patterns(cuts: list[Cut]) -> list[list[Cut]]:
     parts: list[list[Cut]] = [[]]
     titled = False
     for cut in cuts:
-        if cut.kind == "header" and _key(cut) == "title":
+        if cut.kind == "header" and header_key(cut) == "title":
             if titled:
                 parts.append([])
             titled = True
         parts[-1].append(cut)
     return parts
-
-
-def _key(cut: Cut) -> str | None:
-    split = split_key(cut.statement.text)
-    return known_key(split[0]) if split else None
-
-
-def _mark_headings(cuts: list[Cut]) -> None:
-    """A short line without stitch words directly before a first round or a foundation is a piece's heading."""
-    for index, cut in enumerate(cuts):
-        if cut.kind not in ("other", "step", "header") or (cut.kind == "header" and _key(cut) is not None):
-            continue
-        text = cut.statement.text.strip()
-        if is_making_up(text) and index + 1 < len(cuts):
-            cut.kind = "plain-heading"
-            continue
-        if len(cut.statement.lines) > 1 or not _heading_like(text) or not _first_follows(cuts, index):
-            continue
-        if cut.kind == "step" and not (text.endswith(":") or text.isupper() or "(" in text):
-            continue
-        cut.kind, cut.statement = "plain-heading", cut.statement.as_read()
-
-
-def _keep_in_place(cuts: list[Cut]) -> None:
-    """"Tassel: cut 6 strands of 20 cm" below rounds is a step of the work there, no line of the header."""
-    worked = False
-    for cut in cuts:
-        if cut.kind in ("round", "foundation"):
-            worked = True
-        elif cut.kind == "header":
-            key = _key(cut)
-            if key == "title":
-                worked = False
-            split = split_key(cut.statement.text)
-            if worked and key is None and split is not None and near_key(split[0]) is None:
-                cut.kind = "step"
-
-
-def _heading_like(text: str) -> bool:
-    name = _NUMBERED_HEADING.sub("", text).split("(")[0].split("[")[0].rstrip(" :")
-    words = name.replace("-", " ").split()
-    if not words or words[0].lower() in REPEAT_WORDS or len(words) > _HEADING_WORDS or "." in name or not any(ch.isalpha() for ch in name):
-        return False
-    index = vocabulary.words("US")
-    return not any((word.lower(),) in index and word.lower() not in ("cl", "bo", "ps", "loop", "bobble") for word in words)
-
-
-def _first_follows(cuts: list[Cut], index: int) -> bool:
-    for cut in cuts[index + 1 :]:
-        if cut.kind in ("note", "private", "excuse"):
-            continue
-        if cut.kind == "foundation":
-            return True
-        if cut.kind == "round" and cut.label is not None:
-            label = cut.label.label
-            return label.first == 1 or (label.first is None and "foundation" in label.name.lower()) or label.first is not None
-        return False
-    return False
 
 
 @dataclass(slots=True)
@@ -244,7 +192,7 @@ class _Reader:
             if cut.kind in ("heading", "plain-heading"):
                 name = read_heading(cut.statement, self.context.colors).name.lower()
                 self.context.pieces.add(name)
-                self.context.pieces.update(_other_names(name))
+                self.context.pieces.update(other_names(name))
 
         terms = OTHER_TERMS.get(header.terms)
         for key, color in header.colors.items():
@@ -405,10 +353,10 @@ class _Reader:
             read = read_instruction(cut.statement, self.context, 0)
             if self._repeats_rounds(cut, read):
                 return
-            if read.steps and not read.problems and _only_moves(read.steps):
+            if read.steps and not read.problems and only_moves(read.steps):
                 self._unlabelled(cut, read)
                 return
-            if read.steps and not read.problems and _works(read.steps) and (read.stated or _stretches(read.steps)):
+            if read.steps and not read.problems and works(read.steps) and (read.stated or stretches(read.steps)):
                 self._unlabelled(cut, read)
                 return
             self._unreadable(cut, read)
@@ -469,7 +417,7 @@ class _Reader:
     def _rows_told(self, cut: Cut, read: Instruction, steps: list[Step]) -> bool:
         """"Dec 1 st at each end of every 4th row 5 times", "Work even until it measures 20 cm": rows without a label."""
         shaping = next((step for step in steps if isinstance(step, Shaping)), None)
-        if shaping is None and read.length is not None and _works(tuple(steps)) and all(isinstance(s, Work) for s in steps):
+        if shaping is None and read.length is not None and works(tuple(steps)) and all(isinstance(s, Work) for s in steps):
             return self._so_many(cut, read, read.length)
         if shaping is None and not any(isinstance(step, Until) for step in steps):
             return False
@@ -656,7 +604,7 @@ class _Reader:
     def _close_ring(self, line: RoundLine) -> None:
         """"Ch 4, join." before a round worked "in ring": the chain was closed to a ring."""
         piece = self.state.piece
-        if piece is None or self.state.rounds or not piece.lines or not _in_ring(line.steps or ()):
+        if piece is None or self.state.rounds or not piece.lines or not in_ring(line.steps or ()):
             return
         before = piece.lines[-1]
         if isinstance(before, RoundLine) and before.kind == "foundation" and before.steps:
@@ -673,7 +621,7 @@ class _Reader:
         assert cut.label is not None
         number = cut.label.label.written[0]
         read = read_instruction(cut.statement, self.context, cut.label.body)
-        if self.state.rounds and (_in_ring(read.steps or ()) or _starts_piece(read.steps or ())):
+        if self.state.rounds and (in_ring(read.steps or ()) or starts_piece(read.steps or ())):
             self.state.piece = None
         label = RoundLabel(number.start, number.end, self._kind(), f"The round of {number.value}", name="round")
         stated = read.stated or (Stated(number.start, number.end, "total", number),)
@@ -757,10 +705,10 @@ class _Reader:
                 self.context.ring_seen = True
 
     def _unlabelled(self, cut: Cut, read: Instruction) -> None:
-        starts = any(isinstance(step, Ring) for step in read.steps or ()) or _in_ring(read.steps or ())
+        starts = any(isinstance(step, Ring) for step in read.steps or ()) or in_ring(read.steps or ())
         if starts and self.state.rounds:
             self.state.piece = None
-        if self.state.rounds and _only_moves(read.steps or ()):
+        if self.state.rounds and only_moves(read.steps or ()):
             self._report(cut.statement, read)
             moved = tuple(Join(s.start, s.end) if isinstance(s, Work) else s for s in read.steps or ())
             self._add(RoundLine("step", cut.statement, None, moved, read.stated, read.body), cut)
@@ -779,11 +727,11 @@ class _Reader:
     def _foundation(self, cut: Cut) -> None:
         moment, end = self._moment(cut)
         read = read_instruction(cut.statement, self.context, 0, end)
-        if read.steps is not None and _habit(cut.statement.text):
+        if read.steps is not None and is_habit(cut.statement.text):
             self._add(Line("note", cut.statement), cut)
             return
-        if read.steps is not None and not _is_foundation(read.steps):
-            if (self.state.rounds or _joins_pieces(read.steps)) and not _starts_piece(read.steps):
+        if read.steps is not None and not is_foundation(read.steps):
+            if (self.state.rounds or joins_pieces(read.steps)) and not starts_piece(read.steps):
                 self._step(cut)
             else:
                 self._unlabelled(cut, read)
@@ -932,58 +880,3 @@ def _color_words(header: Header) -> dict[str, str]:
         if color.shade:
             words.setdefault(f"shade {color.shade.lower()}", key)
     return words
-
-
-def _other_names(name: str) -> set[str]:
-    """A piece's name in the singular and plural: "ears" and "ear"."""
-    if name.endswith("ies"):
-        return {name[:-3] + "y"}
-    if name.endswith("s"):
-        return {name[:-1]}
-    return {name + "s"}
-
-
-def _is_foundation(steps: tuple[Step, ...]) -> bool:
-    return any(isinstance(step, (Chain, Ring)) for step in steps) and all(
-        isinstance(step, (Chain, Ring, Join, Aside, ColorChange, Turn)) and not (isinstance(step, (Join, Aside)) and step.reference)
-        for step in steps
-    )
-
-
-def _joins_pieces(steps: tuple[Step, ...]) -> bool:
-    """"Ch 3 from the second leg and join to the first": nothing is begun, and the stitches come in the next round."""
-    return any(isinstance(step, (Join, Aside)) and step.reference is not None for step in steps) and all(
-        isinstance(step, (Chain, Join, Aside, ColorChange, Turn)) for step in steps
-    )
-
-
-def _starts_piece(steps: tuple[Step, ...]) -> bool:
-    return any(isinstance(step, Ring) for step in steps) or _in_ring(steps)
-
-
-def _in_ring(steps: tuple[Step, ...]) -> bool:
-    return any(getattr(getattr(step, "place", None), "kind", "") == "ring" for step in steps)
-
-
-def _habit(text: str) -> bool:
-    """"Ch 1, turn each row.": said once for all rows."""
-    return bool(re.search(r"\b(?:each|every) (?:row|round|rnd)\b", text, re.IGNORECASE)) and "turn" in text.lower()
-
-
-def _only_moves(steps: tuple[Step, ...]) -> bool:
-    """"sc 3 more to reach the side", "sl st in next st, FO": no round of its own."""
-    moves = [step for step in steps if not isinstance(step, Aside)]
-    return bool(moves) and all(
-        isinstance(step, (More, Join)) or isinstance(step, Work) and step.stitch.kind == "slip" for step in moves
-    )
-
-
-def _works(steps: tuple[Step, ...]) -> bool:
-    return any(not isinstance(step, (Aside, ColorChange, Turn, Join, Loops)) for step in steps)
-
-
-def _stretches(steps: tuple[Step, ...]) -> bool:
-    return any(
-        getattr(getattr(step, "place", None), "kind", "") in ("rest", "ring", "to_last") or getattr(step, "extent", "") == "rest"
-        for step in steps
-    )

@@ -1,0 +1,73 @@
+"""Headings of pieces without a sign: short lines without stitch words, directly before a first round or a foundation."""
+
+from __future__ import annotations
+
+import re
+
+from . import vocabulary
+from .headings import is_making_up
+from .labels import known_key, near_key, split_key
+from .lines import Cut
+from .multipliers import REPEAT_WORDS
+
+_HEADING_WORDS = 6
+_NUMBERED_HEADING = re.compile(r"^\s*\d{1,2}[.)]\s+")
+
+
+def header_key(cut: Cut) -> str | None:
+    """The standard key of a header line; None where it is unknown."""
+    split = split_key(cut.statement.text)
+    return known_key(split[0]) if split else None
+
+
+def mark_headings(cuts: list[Cut]) -> None:
+    """A short line without stitch words directly before a first round or a foundation is a piece's heading."""
+    for index, cut in enumerate(cuts):
+        if cut.kind not in ("other", "step", "header") or (cut.kind == "header" and header_key(cut) is not None):
+            continue
+        text = cut.statement.text.strip()
+        if is_making_up(text) and index + 1 < len(cuts):
+            cut.kind = "plain-heading"
+            continue
+        if len(cut.statement.lines) > 1 or not _heading_like(text) or not _first_follows(cuts, index):
+            continue
+        if cut.kind == "step" and not (text.endswith(":") or text.isupper() or "(" in text):
+            continue
+        cut.kind, cut.statement = "plain-heading", cut.statement.as_read()
+
+
+def keep_in_place(cuts: list[Cut]) -> None:
+    """"Tassel: cut 6 strands of 20 cm" below rounds is a step of the work there, no line of the header."""
+    worked = False
+    for cut in cuts:
+        if cut.kind in ("round", "foundation"):
+            worked = True
+        elif cut.kind == "header":
+            key = header_key(cut)
+            if key == "title":
+                worked = False
+            split = split_key(cut.statement.text)
+            if worked and key is None and split is not None and near_key(split[0]) is None:
+                cut.kind = "step"
+
+
+def _heading_like(text: str) -> bool:
+    name = _NUMBERED_HEADING.sub("", text).split("(")[0].split("[")[0].rstrip(" :")
+    words = name.replace("-", " ").split()
+    if not words or words[0].lower() in REPEAT_WORDS or len(words) > _HEADING_WORDS or "." in name or not any(ch.isalpha() for ch in name):
+        return False
+    index = vocabulary.words("US")
+    return not any((word.lower(),) in index and word.lower() not in ("cl", "bo", "ps", "loop", "bobble") for word in words)
+
+
+def _first_follows(cuts: list[Cut], index: int) -> bool:
+    for cut in cuts[index + 1 :]:
+        if cut.kind in ("note", "private", "excuse"):
+            continue
+        if cut.kind == "foundation":
+            return True
+        if cut.kind == "round" and cut.label is not None:
+            label = cut.label.label
+            return label.first == 1 or (label.first is None and "foundation" in label.name.lower()) or label.first is not None
+        return False
+    return False
