@@ -19,7 +19,7 @@ _BY_SEVERITY = {
         fence-not-read block-not-shown outside-the-pattern terms-unknown reading-guessed count-missing
         unlisted-color unlisted-material units-disagree eyes-after-closing excuse-unused
         fastened-off-twice marker-not-placed color-cut too-far-apart seam-mismatch pieces-counted pair-differs
-        side-mismatch explained-after-use unlisted-hook sizes-out-of-order unknown-photo left-over-text
+        side-mismatch explained-after-use unlisted-hook multiple-mismatch sizes-out-of-order unknown-photo left-over-text
     """,
     Severity.ADVICE: """
         unused-color unused-material yarn-short finished-size closed-before-stuffing put-up

@@ -78,6 +78,24 @@ Finished size: about 2 cm across\n""" + _WHOLE,
             """,
     ),
     describe(
+        "multiple-mismatch",
+        what="""A note states the multiple of the stitch pattern, and neither the chain nor the first row is such a
+            multiple.""",
+        why="A maker who changes the width by the multiple ends with half a repeat.",
+        example="""
+            # Cloth
+            Ch 24.
+            Row 1: sc in 2nd ch from hook and in each ch across (23)
+            > Multiple of 6 + 2.
+            """,
+        instead="""
+            # Cloth
+            Ch 27.
+            Row 1: sc in 2nd ch from hook and in each ch across (26)
+            > Multiple of 6 + 2.
+            """,
+    ),
+    describe(
         "length-disagrees",
         what="A line says what a piece in rows measures by now, and its rows and the gauge give another length.",
         why="The maker measures, finds another length, and adds or takes away rows.",

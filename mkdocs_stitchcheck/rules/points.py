@@ -52,7 +52,7 @@ A
 8|checked|range-length|A range has as many rounds as it says beside it.
 9|checked|round-missing unknown-round circular-reference|Rows that are repeated exist, and end at the row that follows.
 10|checked|stitches-left-over stitches-run-out count-mismatch|The foundation chain gives the first row.
-11|helped||A chain that the stitch pattern does not go into is found in its first row, where the repeat does not come out; the multiple you state is yours to compare.
+11|checked|multiple-mismatch repeat-does-not-fit|The foundation chain is of the multiple that the stitch pattern needs.
 12|checked|stitches-left-over stitches-run-out|Every chain is used on both sides of a chain that is worked around.
 13|checked|join-mismatch stitches-left-over count-mismatch|Joined legs and bridges sum to the joining round.
 14|checked|count-mismatch stitches-left-over stitches-run-out|Chain spaces are counted and worked into by one rule.
