@@ -21,6 +21,7 @@ from ..render.assets import script, stylesheet
 from ..render.options import CautionWords, PageOptions
 from ..settings import Settings
 from .index_page import Drawings, IndexPage, add_tags
+from .machine_data import machine_data
 from .markdown_extension import StitchcheckExtension
 from .pages import Collection, PageCheck, PlacedFinding, check_page, forget_checks, log, may_hold_pattern
 from .pdfs import Pdfs
@@ -48,6 +49,7 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
     def _forget(self) -> None:
         forget_checks()
         self._collection = Collection()
+        self._data: dict[str, str] = {}
         self._converted: dict[str, tuple[list[PageCheck], list[PlacedFinding]]] = {}
         self._sheets = Sheets(False)
         self._index = IndexPage()
@@ -151,6 +153,7 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
         self._sheets.add(page, html, checks[0].result)
         self._index.add(page, checks[0].result)
         self._pdfs.add(page, checks[0])
+        self._data[page.file.dest_uri] = machine_data(checks[0].result, page.canonical_url or "")
         return self._proofs.with_link(html, page, checks[0])
 
     # --- after pages are read, before any is written
@@ -170,6 +173,11 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
         for file in (*self._sheets.files(config), *self._drawings.files(config), *self._proofs.files(config)):
             files.append(file)
         return env
+
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
+        """Put what machines read into the page's head."""
+        data = self._data.get(page.file.dest_uri, "") if self.config.enabled else ""
+        return output.replace("</head>", f"{data}\n</head>", 1) if data else output
 
     # --- the end of a build
 

@@ -15,6 +15,7 @@ from ..render.options import PageOptions
 from ..render.page import render_block
 from ..rules import default_severity
 from ..source import Source, Span
+from .machine_data import machine_data
 from .pages import PageCheck, PlacedFinding, Spot, fault_at
 
 if TYPE_CHECKING:
@@ -118,13 +119,15 @@ class Showing:
         return level
 
     def outside(self) -> str:
-        """The HTML of what was found outside every block; "" where nothing was or findings aren't shown."""
+        """What stands at a page's end: what machines read, where no plugin puts that into the head, and what was found
+        outside every block, where findings are shown."""
+        data = machine_data(self.check.result) if self._site is None else ""
         if not self._show_findings:
-            return ""
+            return data
         within = {n for block in self.check.blocks for n in range(block.opening.line, block.end_line + 1)}
         found = [finding for finding in self.check.result.findings if finding.span.line not in within]
         box = findings_box(found, self.check.result.path).text
-        return f'<div class="stitchcheck sc">\n{box}\n</div>' if box else ""
+        return data + (f'<div class="stitchcheck sc">\n{box}\n</div>' if box else "")
 
     def besides(self) -> list[PlacedFinding]:
         """What showing the page brought up: a warning for every checked block that was not shown, and our faults."""

@@ -71,7 +71,7 @@ for (const wish of order.pages) {
   const page = await browser.newPage({
     viewport: { width: wish.width, height: wish.height ?? 900 }, javaScriptEnabled: wish.script ?? true,
   });
-  page.setDefaultTimeout(5000);
+  page.setDefaultTimeout(20000);
   const errors = [];
   const told = [];
   const state = { site: wish.site ?? {}, dialogs: "" };
