@@ -5,7 +5,8 @@ from __future__ import annotations
 from ..language import syntax
 from ..language.vocabulary import Stitch
 from .edge import CORNER, OPENING, PLAIN
-from .places import consumes, first_stitch, first_work, height_key, is_space
+from .open_mesh import pass_over
+from .places import HEIGHTS, consumes, first_stitch, first_work, flat, height_key, is_space
 from .questions import CHAINS, TURNING
 from .working import Steps, Working
 
@@ -20,7 +21,9 @@ def chain(w: Working, step: syntax.Chain, steps: Steps, index: int) -> None:
         return
     if step.turning and (not w.worked or w.depth):
         w.tally.chain(color, number)
-        _turning(w, step, number, first_stitch(first_work(steps[index + 1 :])))
+        _turning(w, step, number, first_stitch(first_work(steps[index + 1 :])), steps[index + 1 :])
+        if w.marks and step.counts_as is not None:
+            pass_over(w, sum(many for kind, many in step.counts_as if kind == "ch"), steps, index)
     elif step.turning:
         w.tally.chain(color, number)
         w.pending = step  # it belongs to the next row
@@ -37,7 +40,7 @@ def carry_over(w: Working, step: syntax.Chain, steps: Steps) -> None:
     _turning(w, step, w.value(step.number), first_stitch(first_work(steps)))
 
 
-def _turning(w: Working, step: syntax.Chain, number: int, stitch: Stitch | None) -> None:
+def _turning(w: Working, step: syntax.Chain, number: int, stitch: Stitch | None, later: Steps = ()) -> None:
     key = height_key(stitch) if stitch is not None else ""
     if step.counts_as is not None:
         counted = sum(many for kind, many in step.counts_as if kind != "ch")
@@ -53,6 +56,9 @@ def _turning(w: Working, step: syntax.Chain, number: int, stitch: Stitch | None)
         return
     if w.ask(f"{TURNING} {key}"):
         _stands_for(w, 1, key)
+        beyond = number - HEIGHTS.index(key) - 1
+        if beyond > 0 and any(isinstance(s, syntax.Chain) and w.value(s.number) == beyond for s in flat(later)):
+            w.tally.space(beyond)  # "ch 5, (dc in next dc, ch 2) around": a dc and the first space
 
 
 def _stands_for(w: Working, stitches: int, kind: str) -> None:
@@ -71,6 +77,8 @@ def _between(w: Working, step: syntax.Chain, number: int, steps: Steps, index: i
     if not w.depth and not w.worked and w.tally.used == 0 and not any(consumes(later) for later in steps[index:]):
         w.pending = step
         return
+    if w.marks and not w.in_group:
+        pass_over(w, number, steps, index)
     opening = _is_opening(w, number, steps, index) or _is_underarm(w, number, steps, index)
     counts = opening or not step.counts_as and step.counts_as is None and w.ask(CHAINS)
     tally.space(number, OPENING if counts else CORNER if w.in_group else PLAIN)

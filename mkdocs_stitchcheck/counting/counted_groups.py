@@ -45,6 +45,27 @@ def groups(w: Working, kind: str, number: int) -> int | None:
     return len(clumps) or next(iter(ways))
 
 
+def named(w: Working, kind: str, number: int) -> int:
+    """How many groups of a declared name: one that is written out at the start of a row may be counted among them."""
+    there = w.tally.named[kind]
+    clumps = w.tally.clumps or ()
+    sizes = {size for _start, size, key in clumps if key == kind}
+    written_out = sum(1 for _start, size, key in clumps if not key and size in sizes)
+    return number if number == there + written_out else there
+
+
+def beside_groups(w: Working, kind: str) -> set[int]:
+    """How many stitches of *kind* stand beside the declared groups: "(5 shells, 2 dc)"."""
+    clumps = w.tally.clumps or ()
+    if not any(key for _start, _size, key in clumps):
+        return set()
+    inside = sum(size for _start, size, key in clumps if key)
+    sizes = {size for _start, size, key in clumps if key}
+    written_out = sum(size for _start, size, key in clumps if not key and size in sizes)
+    total = w.tally.kinds.get(kind, 0)
+    return {total - inside, total - inside - written_out}
+
+
 def _parts(w: Working) -> int:
     """Groups, where a chain within one parts it: (3 dc, ch 2, 3 dc) are two."""
     marks = w.tally.marks or ()

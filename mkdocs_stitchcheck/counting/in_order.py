@@ -45,7 +45,7 @@ def means_gap(w: Working, place: syntax.Place) -> bool:
     """"between next 2 groups"; "next sp" where gaps are worked and the chains are all corners."""
     if place.kind == "gap":
         return True
-    return place.noun in ("space", "loop") and place.chains is None and any(mark[2] == GAP for mark in w.marks)
+    return place.kind != "same" and place.noun in ("space", "loop") and place.chains is None and any(mark[2] == GAP for mark in w.marks)
 
 
 def in_clump(w: Working, position: int, name: str) -> bool:
@@ -59,7 +59,7 @@ def in_clump(w: Working, position: int, name: str) -> bool:
 
 def _note_length(w: Working, place: syntax.Place) -> None:
     wanted = 0 if means_gap(w, place) else length_of(place)
-    if place.within:
+    if place.within or place.kind == "same" and wanted is None and not is_corner(place):
         return
     if is_corner(place) and wanted is None:
         wanted = max((mark[1] for mark in w.marks), default=None)
@@ -87,10 +87,10 @@ def take_space(w: Working, place: syntax.Place) -> bool:
         turn_to(w, index)  # a round has no end: what stands before its first space comes last
         index = 0
     before, length, kind = w.marks[index]
-    if place.within and length not in w.lengths:
+    if (place.within or place.kind == "same") and length not in w.lengths:
         w.lengths |= {length}
     passed = before - (w.total - w.left)
-    if w.stretch >= _RUN:
+    if w.stretch >= _RUN and not place.within:
         w.over += passed
     w.left -= passed + (length if kind == OPENING else 0)
     w.mark_at, w.stretch = index + 1, 0
@@ -183,8 +183,8 @@ def passes(w: Working, steps: Steps, number: int) -> bool:
     return True
 
 
-def as_often_as_fits(w: Working, steps: Steps, keep: int, upto: syntax.Place | None = None) -> int:
-    """Repeats until no more fits but *keep* spaces, or until the next space is the one before which it ends."""
+def as_often_as_fits(w: Working, steps: Steps, keep: int, upto: syntax.Place | None = None, least: int = 0) -> int:
+    """Repeats until no more fits but *keep* spaces and *least* stitches, or until the next space is the one before which it ends."""
     worked = 0
     while worked < _MOST_PASSES:
         place, tally = w.where(), w.tally
@@ -194,7 +194,7 @@ def as_often_as_fits(w: Working, steps: Steps, keep: int, upto: syntax.Place | N
         w.tally = w.new_tally()
         one_pass(w, steps)
         done, w.tally = w.tally, tally
-        if w.missing or w.left < 0 or len(w.done) == here or _remaining(w) < keep:
+        if w.missing or w.left < least or len(w.done) == here or _remaining(w) < keep:
             w.go_back(place)
             break
         w.tally.add(done)
@@ -216,9 +216,11 @@ def _remaining(w: Working) -> int:
 def unworked(w: Working) -> int:
     """Spaces of the lengths that the round works into which it has not worked into."""
     done = set(w.done)
-    return sum(
-        1 for index, mark in enumerate(w.marks) if index not in done and (None in w.lengths or mark[1] in w.lengths)
-    )
+    left = [mark for index, mark in enumerate(w.marks) if index not in done and (None in w.lengths or mark[1] in w.lengths)]
+    worked = {w.marks[index][1:] for index in done}
+    if None not in w.lengths and worked:
+        left = [mark for mark in left if mark[1:] in worked]  # a corner's chains are no chains between groups
+    return len(left)
 
 
 def close_order(w: Working) -> None:

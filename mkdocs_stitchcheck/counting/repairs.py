@@ -108,7 +108,7 @@ def editable(steps: Steps) -> Iterator[tuple[syntax.Number, syntax.Step]]:
             yield step.times, step
         if isinstance(step, syntax.Repeat) and step.left is not None:
             yield step.left, step
-        if isinstance(step, syntax.Group):
+        if isinstance(step, syntax.Group) and not step.name:
             yield from editable(step.body)
         if isinstance(step, syntax.Chain) and not step.turning:
             yield step.number, step

@@ -75,9 +75,13 @@ def _in_order(w: Working, step: syntax.Repeat, steps: Steps, index: int) -> bool
     w.open_ended = True
     ending = step.ending if step.extent == "ending" else step.body[: step.last] if step.last is not None else ()
     keep = w.once((*ending, *steps[index + 1 :])).used_spaces if ending or index + 1 < len(steps) else 0
+    least = reserved(w, steps, index)
     if step.extent == "to_last":
-        keep = max(keep, w.times(step.left))
-    worked = as_often_as_fits(w, step.body, keep, step.upto)
+        if step.left_spaces:
+            keep = max(keep, w.times(step.left))
+        else:
+            least = w.kept = w.times(step.left)
+    worked = as_often_as_fits(w, step.body, keep, step.upto, least)
     if ending and (step.last is not None or not _ends_so(w, step, worked)):
         one_pass(w, ending)
     return True

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..language import syntax
-from .counted_groups import SOFT_KINDS, corners, groups
+from .counted_groups import SOFT_KINDS, beside_groups, corners, groups, named
 from .edge import Edge
 from .questions import CHAINS
 from .working import Working
@@ -99,7 +99,7 @@ def _kinds(stated: syntax.Stated, w: Working, before: Edge | None) -> Verdict:
     made = w.tally.made
     total = made
     wrong: Verdict | None = None
-    single = len(stated.parts) == 1 and stated.number is None
+    single = len(stated.parts) == 1 and stated.number is None and _is_stitch(stated.parts[0].kind)
     for part in stated.parts:
         number = w.value(part.number)
         if part.kind.startswith("space"):
@@ -147,11 +147,11 @@ def _of_kind(kind: str, w: Working, number: int) -> int | None:
             return tally.spaces.get(int(length), 0)
         return sum(tally.spaces.values())
     if kind in tally.named:
-        return tally.named[kind]
+        return named(w, kind, number)
     if kind in SOFT_KINDS or " " in kind and kind not in tally.kinds:
         return groups(w, kind, number)
     if kind in tally.kinds:
-        return tally.kinds[kind]
+        return number if number in beside_groups(w, kind) else tally.kinds[kind]
     if kind == "sl st":
         return sum(count for (_, key), count in tally.material.items() if key == kind)
     worked = sum(count for (_, key), count in tally.material.items() if key == kind)

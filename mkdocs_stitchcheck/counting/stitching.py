@@ -78,6 +78,10 @@ def _placed(w: Working, step: syntax.Work, place: syntax.Place, steps: Steps, in
     if corners := corners_on_the_way(w, step, steps, index):
         sweep(w, step, corners)
         return
+    if place.kind == "first" and w.under_chain and w.tally.used == 1 and not w.depth and stitch.uses == 1 and not w.chain:
+        w.options = max(w.options, 2)  # "ch 3, 2 dc in first sc": into the stitch on which the chain stands
+        if w.choice == 1:
+            place = replace(place, kind="same", noun="")
     place = _named_group(w, place)
     made, one = w.tally.made, False
     if stitch.uses == 0 or place.kind == "ring":
@@ -86,7 +90,7 @@ def _placed(w: Working, step: syntax.Work, place: syntax.Place, steps: Steps, in
         if place.kind == "ring" and w.chain:
             w.left, w.in_ring = 0, True  # "Ch 4, join.": the chain was closed to a ring
     elif _in_space(w, place):
-        number = spaces(w, place, times, reserved(w, steps, index)) * count
+        number = spaces(w, place, times, reserved(w, steps, index, spaces=True)) * count
         one = True
     elif place.layers > 1 and place.reference is not None and place.kind == "piece":
         number = attach(w, place) * count * times
@@ -206,6 +210,8 @@ def taken(w: Working, place: syntax.Place, steps: Steps, index: int) -> int:
             kept = w.kept = w.times(place.number)
         return max(w.left - kept, 0)
     if kind == "same":
+        if w.choice == 1 and w.under_chain and w.tally.used == 1:
+            return 0
         # Before any stitch, "same st" can only be the one under the chain or the join.
         return 0 if w.tally.used or w.depth or w.in_ring or w.worked else 1
     if kind == "chain" and w.chain and w.side == 1 and w.first_chain:
@@ -367,7 +373,7 @@ def _start_in(w: Working, place: syntax.Place) -> None:
         w.missing += 1
         w.lengths |= {place.chains}
         return
-    short = w.marks[found][0] - moved - 1
+    short = w.marks[found][0] - moved - w.setting.in_rounds  # a round has joined in its first stitch
     if moved and short:
         w.over += abs(short)
     turn_to(w, found)
@@ -397,7 +403,7 @@ def group(w: Working, step: syntax.Group, steps: Steps, index: int) -> None:
     if place.kind == "ring":
         number = 1
     elif _in_space(w, place):
-        number = spaces(w, place, 1, reserved(w, steps, index))
+        number = spaces(w, place, 1, reserved(w, steps, index, spaces=True))
     elif place.layers > 1:
         number = _layers(w, place, reserved(w, steps, index))
     else:

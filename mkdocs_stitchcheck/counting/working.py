@@ -8,6 +8,7 @@ from types import MappingProxyType
 
 from ..language import syntax
 from .edge import Clump, Edge, Mark
+from .places import is_space
 from .questions import Answers
 from .tally import Tally
 
@@ -233,12 +234,12 @@ def run(working: Working, steps: Steps) -> None:
         HANDLERS[type(step)](working, step, steps, index)
 
 
-def reserved(working: Working, steps: Steps, index: int) -> int:
-    """Places that "all that are left" leaves to later steps "in last st" of the same stretch."""
+def reserved(working: Working, steps: Steps, index: int, spaces: bool = False) -> int:
+    """Places that "all that are left" leaves to later steps "in last st" of the same stretch; *spaces* of chains."""
     kept = 0
     for step in steps[index + 1 :]:
         place = step.place if isinstance(step, (syntax.Work, syntax.Group)) else None
-        if place is not None and place.kind == "last":
+        if place is not None and place.kind == "last" and is_space(place) is spaces:
             places = working.times(place.number)
             if isinstance(step, syntax.Work):
                 places = max(places, step.stitch.uses)

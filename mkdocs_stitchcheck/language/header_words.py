@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 from ..findings import Edit, Findings
 from ..source import ReadStatement
 from . import syntax
+from .composed import composed, parts_of
 from .declared import declared_stitch, derived
 from .gauges import read_gauge
 from .keys import NO, SHOWN, STITCH_OF_CHAINS, TERMS, TERMS_OF_WORD, YES
@@ -100,6 +101,8 @@ def _one_special(line: syntax.HeaderLine, header: syntax.Header, findings: Findi
         raise BadQuantity(left, right, f"Nothing says what {text[left:right][:40]} is.",
                           "Write it as in bobble = 5 dc closed together in one st; uses 1, makes 1.")
     stitch, settled = declared_stitch(text, (left, relation.start()), (relation.end(), right), header.terms)
+    if parts := parts_of(text[relation.end() : right], header.terms):
+        stitch, settled = composed(stitch, parts), True
     for start, end in _names(text, left, relation.start()):
         _declare(line, header, findings, start, end, _shown(line, relation.end(), right), stitch, True)
     if not settled:
@@ -304,6 +307,8 @@ def settle(header: syntax.Header, findings: Findings) -> None:
     for word, special in header.special.items():
         if special.stitch is None:
             special.stitch = derived(special.text, header.terms, header.special)
+            if special.stitch is None and (made_of := parts_of(special.text, header.terms)):
+                special.stitch = composed(Stitch(word, special.word), made_of)
         color = next((key for key in header.colors if key.lower() == word), None)
         if color and special.stitch is not None:
             findings.add("two-meanings", special.statement.span(),

@@ -9,6 +9,7 @@ from itertools import pairwise
 from ..source import Statement
 from .cursor import Context, Cursor, Unreadable
 from .doings import read_doing
+from .joined_spaces import join_last_space
 from .multipliers import MARKS, REPEAT_WORDS, read_extent
 from .references import read_reference
 from .remarks import without_remarks
@@ -484,6 +485,7 @@ def _finish(steps: list[Step], tail: Tail) -> list[Step]:
     if any(isinstance(step, Spread) or isinstance(step, Repeat) and step.mark == "every" for step in steps):
         steps = [s for s in steps if not (isinstance(s, Work) and s.place is not None and s.place.kind == "rest")]
     _mark_turning(steps)
+    steps = join_last_space(steps)
     _first_chains(steps)
     only = [step for step in steps if not isinstance(step, (Aside, ColorChange))]
     if len(only) == 1 and isinstance(only[0], Ring) and only[0].chains is None and tail.counts and tail.counts[0].number is not None:

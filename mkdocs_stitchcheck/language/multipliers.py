@@ -188,6 +188,8 @@ def _ending(cursor: Cursor) -> bool:
     at = cursor.at
     cursor.accept(",", ";")
     if cursor.accept("ending", "end", "ends"):
+        if cursor.phrase(("last rep in top of tch", "last repeat in top of tch", "last rep in tch", "last rep in top of turning ch", "last rep in the top of the tch", "last rep with sc in top of tch", "last rep in last st", "last rep in last sc", "last rep in last dc")):
+            return False
         cursor.accept("with", "in", "by", "on")
         if not cursor.done:
             return True

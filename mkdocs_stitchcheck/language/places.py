@@ -178,6 +178,8 @@ def read_place(cursor: Cursor) -> Place | None:
         found.layers = 2
     elif word and _may_be_of_group(found, cursor):
         found = read_of_group(cursor, found)
+        if found.each and round_end(cursor):
+            found.kind = "rest"
     if found.kind == "space" and cursor.peek() in ("between", "bet", "btw", "btwn") and (gap := read_between(cursor, start)):
         gap.each = gap.each or found.each
         found = gap
@@ -195,9 +197,10 @@ def _close(place: Place, cursor: Cursor) -> Place:
 
 def _to_last(cursor: Cursor, start: int) -> Place:
     number = cursor.number()
-    _noun(cursor)
+    noun = _noun(cursor)
     cursor.phrase(("of rnd", "of round", "of row", "of the round", "of the row"))
-    return Place(start, cursor.end, "to_last", number)
+    spaces = noun.startswith(("space", "corner"))
+    return Place(start, cursor.end, "to_last", number, within="spaces" if spaces else "")
 
 
 def _until_remain(cursor: Cursor, start: int) -> Place | None:

@@ -96,11 +96,15 @@ def _joined_space(cursor: Cursor, inside: Cursor, before: list[Step]) -> list[St
     """"ch 1, sc in first st (counts as ch-2 sp)": the chain and the stitch together are that space."""
     first, last = inside.tokens[inside.at], inside.tokens[inside.stop - 1]
     match = _COUNTS_AS_SPACE.fullmatch(cursor.statement.words, first.start, last.end)
-    if match is None or len(before) < 2 or not isinstance(before[-2], Chain):
+    skip = [step for step in before[-2:-1] if isinstance(step, Work) and step.stitch.kind == "skip"]
+    if match is None or len(before) < 2 + len(skip) or not isinstance(before[-2 - len(skip)], Chain):
         return None
     if not isinstance(before[-1], (Work, Join)):
         return None
-    stitch, chain = before.pop(), before.pop()
+    stitch = before.pop()
+    del before[len(before) - len(skip) :]
+    chain = before.pop()
+    before.extend(skip)
     number = Number(chain.start, stitch.end, (int(match[1]),))
     return [Chain(chain.start, stitch.end, number), Join(stitch.start, cursor.end)]
 
@@ -189,7 +193,7 @@ def build(
     if place.kind == "to_space" and not place.each:
         return Repeat(start, cursor.end, tuple(body), None, "to_space", mark=mark, closed=closed, upto=place.upto)
     if place.kind == "to_last":
-        return Repeat(start, cursor.end, tuple(body), None, "to_last", left=place.number, mark=mark, closed=closed)
+        return Repeat(start, cursor.end, tuple(body), None, "to_last", left=place.number, left_spaces=place.within == "spaces", mark=mark, closed=closed)
     return Group(start, cursor.end, tuple(body), place)
 
 

@@ -482,6 +482,8 @@ def _stated(
     whole = [part for part in parts if not part.share]
     if len(whole) == 1 < len(parts):
         return Stated(start, end, "kinds", None, by, by_number, tuple(parts))
+    if len(parts) == 1 and by is None and (parts[0].kind.startswith(("space", "corner")) or parts[0].kind in GROUP_KINDS.values()):
+        return Stated(start, end, "kinds", None, None, None, tuple(parts))
     if len(parts) == 1:
         form = "each" if "each" in flags else "total"
         return Stated(start, end, form, parts[0].number, by, by_number, tuple(parts))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from . import vocabulary
+from .composed import spelled_out
 from .cursor import Cursor, Phrases, Unreadable
 from .multipliers import MARKS, read_times
 from .near import all_nearest, distance
@@ -200,7 +201,7 @@ def _after_stitch(
     if stitch.kind == "skip":
         return _skip(cursor, start, stitch, number)
     if following in _NOTHING_FOLLOWS and stitch.kind != "slip" and _SKIPPED.match(cursor.statement.text, cursor.end) is None:
-        return [Work(start, cursor.end, stitch, number, loop=stitch.loop, number_first=first, glued=glued)]
+        return [spelled_out(Work(start, cursor.end, stitch, number, loop=stitch.loop, number_first=first, glued=glued))]
     stitch, number, glued = _family(cursor, stitch, number, glued)
     if number is None or multiplied:
         inner = _count_behind(cursor, stitch)
@@ -380,7 +381,8 @@ def _placed(
             cursor.at += 1
     _times(cursor, work)
     work.end = cursor.end
-    return [work, *_and_in(cursor, work)]
+    steps = [work, *_and_in(cursor, work)]
+    return [spelled_out(step) if isinstance(step, Work) else step for step in steps] if stitch.parts else steps
 
 
 _ENDS = (

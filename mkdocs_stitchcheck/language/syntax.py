@@ -163,6 +163,7 @@ class Repeat(Step):
     closed: bool = True
     last: int | None = None  # "ending last rep at **": so many steps of the body are worked the last time
     upto: Place | None = None
+    left_spaces: bool = False  # ``left`` are chain spaces
 
 
 @dataclass(eq=False, slots=True)

@@ -33,6 +33,7 @@ class Stitch:
     kind: str = "plain"
     base: str = ""
     loop: str = ""
+    parts: tuple[tuple[str, int], ...] = ()  # of a declared group: stitches and chains in one place
 
     @property
     def plain(self) -> bool:
