@@ -84,7 +84,7 @@ def test_a_size_is_chosen_by_buttons_that_need_no_script() -> None:
     page = page_of(CAP)
     assert re.findall(r'class="sc-pick(\d)"', page) == ["0", "1", "2", "3"]
     assert page.count('type="radio"') == 4 and "<script" not in page
-    assert "body:has(.sc-p1 .sc-pick2:checked) .sc-p1 :is(.sc-s:not(.sc-s2), .sc-all" in stylesheet()
+    assert "body:has(.sc-p1 .sc-pick2:checked) .sc-p1 .sc-s:not(.sc-s2)" in stylesheet()
     assert 'class="sc-p1"' in page
 
 

@@ -33,6 +33,14 @@ def count_columns(pattern: PatternResult) -> int:
     return sizes if 1 < sizes <= MOST_COLUMNS else 1
 
 
+def pads(pattern: PatternResult, tag: str = "td") -> list[Html]:
+    """Empty cells behind one that goes over all columns: they vanish with the columns of the sizes that are not chosen.
+
+    A cell that spanned those columns itself would keep them.
+    """
+    return [el(tag, class_="sc-all sc-pad", aria_hidden="true")] * (count_columns(pattern) - 1)
+
+
 def size_class(places: Iterable[int], more: str = "") -> str:
     """The classes of something that belongs to the sizes with these numbers (from 0)."""
     return " ".join(part for part in ("sc-s", *(f"sc-s{place + 1}" for place in places), more) if part)

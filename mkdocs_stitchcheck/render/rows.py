@@ -10,7 +10,7 @@ from ..language import syntax
 from ..results import PatternResult, RoundResult
 from .addresses import rounds_of
 from .boxes import boxes
-from .by_size import by_gauge, classes_of, count_columns, is_until, size_class, size_titles, sized
+from .by_size import by_gauge, classes_of, count_columns, is_until, pads, size_class, size_titles, sized
 from .caution import step_caution, step_kind
 from .colors import chips
 from .context import Context
@@ -23,13 +23,13 @@ from .spoken import repeats_in_words
 from .words import clean, instruction, label_said, note, sizes, stated_in, stated_text, step_text
 
 
-def column_titles(kinds: set[str], counts: int = 1) -> list[tuple[str, str, int]]:
+def column_titles(kinds: set[str]) -> list[tuple[str, str, int]]:
     """(title, kind, columns) of each title above lines with labels of these *kinds*; steps alone need but two.
 
-    *counts* are the columns of counts; where there is one a size, their titles are the sizes' (see ``by_size``).
+    Where there is a column of counts for each size, their titles are the sizes' (see ``by_size``).
     """
     if not kinds:
-        return [("What to do", "words", 2 + counts), ("Done", "tick", 1)]
+        return [("What to do", "words", 3), ("Done", "tick", 1)]
     first = "Row" if kinds == {"row"} else "Rnd"
     return [(first, "rnd", 1), ("What to do", "words", 1), ("Stitches", "count", 1), ("Done", "tick", 1)]
 
@@ -38,7 +38,7 @@ def header_row(kinds: set[str], pattern: PatternResult) -> Html:
     """The head of the table."""
     cells: list[Html] = []
     counts = count_columns(pattern)
-    for title, kind, columns in column_titles(kinds, counts):
+    for title, kind, columns in column_titles(kinds):
         if kind == "count" and counts > 1:
             cells += size_titles(pattern, role="columnheader")
             continue
@@ -46,6 +46,7 @@ def header_row(kinds: set[str], pattern: PatternResult) -> Html:
             "th", title, scope="col", role="columnheader", class_=f"sc-{kind}",
             colspan=columns if columns > 1 else None, align="right" if kind == "count" else None,
         ))  # fmt: skip
+        cells += pads(pattern, "th") if kind == "words" and columns > 2 else []
     return el("tr", lines("", cells, ""), role="row")
 
 
@@ -171,7 +172,7 @@ def step_row(ctx: Context, pattern: PatternResult, piece: syntax.Piece, line: sy
     """A foundation or working step; a counted one shows its count."""
     result = ctx.result(line)
     ticks, many = boxes(ctx, piece, line)
-    words, names, counts = step_text(line), pattern.syntax.header.sizes, count_columns(pattern)
+    words, names = step_text(line), pattern.syntax.header.sizes
     tail: list[Html] = []
     only = None
     if isinstance(line, syntax.RoundLine):
@@ -181,10 +182,10 @@ def step_row(ctx: Context, pattern: PatternResult, piece: syntax.Piece, line: sy
     moment = film_moment(line.moment, pattern, ctx) if isinstance(line, syntax.RoundLine) else None
     more = [[" ", part] for part in (moment, line_caution(ctx, pattern, line)) if part]
     said = _cell(
-        sized(words, len(names)), more, kind="words", dir="auto", colspan=2 if tail else 2 + counts
+        sized(words, len(names)), more, kind="words", dir="auto", colspan=2 if tail else 3
     )  # fmt: skip
     kinds = row_kinds(ctx, line, "sc-step", "sc-many" if many else None, only)
-    return el("tr", lines("", said, tail, _cell(ticks, kind="tick"), ""), role="row", class_=kinds)
+    return el("tr", lines("", said, tail or pads(pattern), _cell(ticks, kind="tick"), ""), role="row", class_=kinds)
 
 
 def row_kinds(ctx: Context, line: syntax.Line, *kinds: str | None) -> str | None:
@@ -196,7 +197,7 @@ def row_kinds(ctx: Context, line: syntax.Line, *kinds: str | None) -> str | None
 def note_row(words: str | Html, pattern: PatternResult, kind: str = "note") -> Html:
     """A note for readers, or whatever else goes over the whole width."""
     said = sized(words, len(pattern.syntax.header.sizes)) if isinstance(words, str) else words
-    return el("tr", "\n", _cell(said, kind="words", colspan=3 + count_columns(pattern), dir="auto"), "\n", role="row", class_=f"sc-{kind}")
+    return el("tr", "\n", _cell(said, kind="words", colspan=4, dir="auto"), pads(pattern), "\n", role="row", class_=f"sc-{kind}")
 
 
 def line_rows(

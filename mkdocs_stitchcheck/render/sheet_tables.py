@@ -11,7 +11,7 @@ from collections.abc import Callable
 from ..language import syntax
 from ..results import PatternResult, RoundResult
 from .boxes import boxes
-from .by_size import classes_of, count_columns, size_class, sized
+from .by_size import classes_of, count_columns, pads, size_class, sized
 from .colors import color_words
 from .context import Context
 from .film_moment import film_moment
@@ -25,10 +25,10 @@ _LONGEST_NAME = 48
 RowMaker = Callable[[Context, PatternResult, syntax.Piece, Entry, str | None], Html | None]
 
 
-def _continued(piece: syntax.Piece, columns: int) -> Html:
+def _continued(piece: syntax.Piece, pattern: PatternResult, large: bool) -> Html:
     name = piece.name if len(piece.name) <= _LONGEST_NAME else piece.name[:_LONGEST_NAME].rstrip() + "…"
     words = el("div", el("bdi", name), ", continued")
-    return el("tr", el("td", words, colspan=columns), class_="again", aria_hidden="true")
+    return el("tr", el("td", words, colspan=None if large else 4), None if large else pads(pattern), class_="again", aria_hidden="true")
 
 
 def piece_table(ctx: Context, pattern: PatternResult, piece: syntax.Piece, entries: list[Entry]) -> Html | None:
@@ -42,8 +42,7 @@ def piece_table(ctx: Context, pattern: PatternResult, piece: syntax.Piece, entri
     if not body:
         return None
     counts = count_columns(pattern)
-    columns = 1 if ctx.large else 3 + counts
-    head = [] if ctx.links else [_continued(piece, columns)]  # a bound edition names the piece in the head of the page
+    head = [] if ctx.links else [_continued(piece, pattern, ctx.large)]  # a bound edition names the piece in the head of the page
     if not ctx.large:
         head.append(_titles(entries, pattern))
     role = "presentation" if ctx.large else None
@@ -64,13 +63,14 @@ def cols_of(counts: int) -> list[str]:
 def _titles(entries: list[Entry], pattern: PatternResult) -> Html:
     cells: list[Html] = []
     counts = count_columns(pattern)
-    for title, kind, columns in column_titles(label_kinds(entries), counts):
+    for title, kind, columns in column_titles(label_kinds(entries)):
         if kind == "count" and counts > 1:
             names = pattern.syntax.header.sizes
             cells += [el("th", el("bdi", name), scope="col", class_=size_class((place,), "count"))
                       for place, name in enumerate(names)]
         else:
             cells.append(el("th", title, scope="col", class_=kind, colspan=columns if columns > 1 else None))
+            cells += pads(pattern, "th") if kind == "words" and columns > 2 else []
     return el("tr", lines("", cells, ""))
 
 
@@ -117,7 +117,7 @@ def _row(ctx: Context, pattern: PatternResult, piece: syntax.Piece, entry: Entry
     if isinstance(entry, syntax.HeaderLine) or entry.kind not in ("round", "foundation", "step"):
         words = _between(entry)
         said = sized(words or "", len(pattern.syntax.header.sizes))
-        return el("tr", el("td", said, colspan=3 + count_columns(pattern), dir="auto"), class_="note") if words else None
+        return el("tr", el("td", said, colspan=4, dir="auto"), pads(pattern), class_="note") if words else None
     said, count, more = _said(ctx, pattern, entry, color)
     result = ctx.result(entry)
     only = classes_of(result, entry, len(pattern.syntax.header.sizes)) if isinstance(entry, syntax.RoundLine) else None
@@ -128,8 +128,8 @@ def _row(ctx: Context, pattern: PatternResult, piece: syntax.Piece, entry: Entry
         label = el("th", label_said(entry, pattern), scope="row", class_="rnd", dir="auto")
         cells = lines("", label, el("td", words_cell, class_="words", dir="auto"), counted, ticks, "")
         return el("tr", cells, class_=only)
-    wide = el("td", words_cell, class_="words", colspan=2 if count else 2 + count_columns(pattern), dir="auto")
-    return el("tr", lines("", wide, counted if count else None, ticks, ""), class_=f"step {only}" if only else "step")
+    wide = el("td", words_cell, class_="words", colspan=2 if count else 3, dir="auto")
+    return el("tr", lines("", wide, counted if count else pads(pattern), ticks, ""), class_=f"step {only}" if only else "step")
 
 
 def _counted(entry: syntax.Line, result: RoundResult | None, pattern: PatternResult) -> list[Html]:
