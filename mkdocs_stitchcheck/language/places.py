@@ -361,7 +361,8 @@ def _each(cursor: Cursor, start: int, preposition: str) -> Place | None:
         _noun(cursor)
     if not (following or number or noun or remaining or cursor.done or cursor.peek() in ("around", "across", ",", ".", "(")):
         return None
-    if number is None and (piece := _behind_each(cursor, start)) is not None:
+    if (piece := _behind_each(cursor, start)) is not None:
+        piece.number = number
         return piece
     tail = _each_tail(cursor, start)
     if tail is not None:
@@ -595,13 +596,13 @@ def _of_pieces(cursor: Cursor, start: int, preposition: str) -> Place | None:
         if (side := _other_side_of(cursor, start)) is not None:
             return side
         cursor.at = at
-        the = cursor.accept("the")
+        cursor.accept("the")
         which = not piece_ahead(cursor) and cursor.accept("next", "first")
-        if which or the and cursor.is_number():
+        if which or cursor.is_number():
             number = cursor.number() or Number(cursor.end, cursor.end, (1,))
             if not (_noun(cursor) and cursor.accept("of", "on", "from")):
                 return None
-        elif preposition not in ("on", "along", "across"):
+        elif preposition not in ("on", "along", "across") and not _bridge_ahead(cursor):
             return None
     through = preposition in ("through", "thru")
     if through:
@@ -617,6 +618,13 @@ def _of_pieces(cursor: Cursor, start: int, preposition: str) -> Place | None:
         place.layers = 2
         place.reference = Reference(start, cursor.end, (), name if other.lower() in ("body", "head") else other)
     return place
+
+
+def _bridge_ahead(cursor: Cursor) -> bool:
+    """"2 sc in ch", where legs are joined: the bridge, and no chain space."""
+    if cursor.peek() not in ("ch", "chs", "chain", "chains", "bridge") or cursor.peek(1) not in ("", ",", ";", ".", ")", "(", "=", "then", "and"):
+        return False
+    return _joins_pieces(cursor)
 
 
 def _other_side_of(cursor: Cursor, start: int) -> Place | None:
