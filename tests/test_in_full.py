@@ -99,6 +99,7 @@ def test_spaces_and_turning_chains() -> None:
         ("Rnd 1: 6 sc in magic ring (6)\nRnd 2: sc as established (9)", "Rnd 2: taken on trust"),
         ("Rnd 1: 5000 sc in magic ring (5000)", "Rnd 1: too large for a chart"),
         ("Rnd 1: 6 sc in magic ring (6)\nRnds 2-900: sc around (6)", "too many rounds"),
+        ("Rnd 1: 200 sc in magic ring (200)\nRnds 2-150: sc around (200)", "too many rounds"),
     ],
 )
 def test_why_not(text: str, said: str) -> None:

@@ -25,6 +25,7 @@ from .working import Steps
 
 MOST_COURSES = 240
 MOST_STITCHES = 600  # in one round
+MOST_IN_ALL = 8_000  # in all rounds of a piece
 _SAID = {
     Status.MISMATCH: "a wrong number",
     Status.UNREAD: "could not be read",
@@ -91,6 +92,7 @@ def _answers(result: PatternResult) -> Answers:
 
 def _piece(piece: PieceResult, walk: PieceWalk) -> InFull:
     done = InFull()
+    stitches = 0
     for line, worked in zip(piece.rounds, walk.worked, strict=True):
         if line.kind not in ("round", "row"):
             continue
@@ -101,7 +103,8 @@ def _piece(piece: PieceResult, walk: PieceWalk) -> InFull:
             continue  # not in the first size
         if max(line.makes[0] or 0, line.uses[0] or 0) > MOST_STITCHES:
             return InFull([], f"{name}: too large for a chart")
-        if len(done.courses) + worked.worked > MOST_COURSES:
+        stitches += max(line.makes[0] or 0, line.uses[0] or 0) * worked.worked
+        if len(done.courses) + worked.worked > MOST_COURSES or stitches > MOST_IN_ALL:
             return InFull([], f"{name}: too many rounds for a chart")
         try:
             done.courses.extend(_courses(line, worked, walk, piece, done.courses[-1] if done.courses else None))

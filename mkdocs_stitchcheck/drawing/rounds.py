@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_right
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
@@ -239,7 +240,7 @@ def _ring(course: Course, before: Ring, curve: Curve, letters: float, out: float
         ring = _ring_at(out, course, before, curve, weights, letters)
         if ring.room >= WIDTH * LEAST_ROOM - 0.01:
             break
-        out *= 1.04
+        out *= min(max((WIDTH * LEAST_ROOM / max(ring.room, 1.0)) ** 0.8, 1.02), 1.25)
     return ring
 
 
@@ -385,8 +386,9 @@ def _to_anchors(shares: list[float], anchors: list[tuple[float, float]]) -> list
     """Moves the anchors (share, its new share), in order, to where they belong, what lies between them in proportion."""
     around = [(anchors[-1][0] - 1, anchors[-1][1] - 1), *anchors, (anchors[0][0] + 1, anchors[0][1] + 1)]
     found = []
+    places = [place for place, _new in around]
     for share in shares:
-        side = sum(share >= place for place, _new in around) - 1
+        side = bisect_right(places, share) - 1
         side = min(max(side, 0), len(around) - 2)
         (low, new_low), (high, new_high) = around[side], around[side + 1]
         found.append(new_low + (share - low) / ((high - low) or 1.0) * (new_high - new_low))
@@ -540,10 +542,9 @@ def equal_parts(drawn: Sequence[Drawn]) -> int:
 def _in_parts(one: Drawn, drawn: Sequence[Drawn], at: int, parts: int) -> bool:
     items, total = one.course.items, len(one.course.items)
     below = drawn[at - 1].course.count if at else 0
-    if total % parts or below % parts or any(item.kind not in ("stitch", "space", "picot") for item in items):
+    if total % parts or below % parts or any(item.kind != "stitch" for item in items):
         return False
     step, under = total // parts, below // parts
-    spaces = drawn[at - 1].course.spaces if at else 0
     for k, item in enumerate(items):
         other = items[(k + step) % total]
         if (item.kind, item.color, item.loop, item.length, height_key(item)) != (
@@ -551,7 +552,5 @@ def _in_parts(one: Drawn, drawn: Sequence[Drawn], at: int, parts: int) -> bool:
         ):
             return False
         if below and tuple((parent + under) % below for parent in item.parents) != other.parents:
-            return False
-        if item.space is not None and (item.space + spaces // parts) % spaces != other.space:
             return False
     return True
