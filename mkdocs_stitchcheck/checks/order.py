@@ -85,6 +85,8 @@ def _goes_on(piece: syntax.Piece) -> bool:
     first = next((line for line in piece.lines if line.kind in ("round", "foundation")), None)
     if first is None:
         return False
+    if isinstance(first, syntax.RoundLine) and first.label is not None and (first.label.first or 1) > 1:
+        return True  # the numbers run on: legs become a body
     return not any(
         isinstance(step, syntax.Ring | syntax.Chain) or getattr(getattr(step, "place", None), "kind", "") == "ring"
         for step in steps(first)
