@@ -125,7 +125,7 @@ class Working:
         self.unknown = edge is None
         self.in_ring = False
         self.done: list[int] = []
-        self.left = self.spaces = self.chain = self.trailing = 0
+        self.left = self.spaces = self.chain = self.trailing = self.total = 0
         if edge is not None:
             self.left = edge.stitches
             self.spaces = edge.space_count() if edge.spaces else 0
