@@ -20,7 +20,7 @@ from .addresses import Addresses
 from .html import Child, Html, el, join, lines
 
 MOST_COLUMNS = 6  # with more sizes the counts stand as a list in one column
-_MOST_SIZES = 10  # that can be chosen among
+_MOST_SIZES = 9  # that can be chosen among
 _MOST_PATTERNS = 2  # in sizes, on one page
 _NUMBER = re.compile(r"\d+(?:[.,]\d+)?(?: ?[½¼¾])?|[½¼¾]")
 _WHOLE = re.compile(r"\d+")

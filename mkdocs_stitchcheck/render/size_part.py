@@ -39,7 +39,7 @@ def _sized_table(table: SizeTable, pattern: PatternResult) -> Html:
             size = of_piece.get(name)
             said = [*measures(size), *measures(size, "in")] if size is not None else []
             words = join([[el("br") if i else None, part] for i, part in enumerate(said)]) if said else "–"
-            cells.append(el("td", words, align="right", class_=size_class((place,))))
+            cells.append(el("td", words, align="right", class_=size_class((place,)), data_size=name))
         first = el("th", el("bdi", piece), f" × {copies}" if copies > 1 else None, scope="row")
         rows.append(el("tr", lines("", first, cells, "")))
     return el(

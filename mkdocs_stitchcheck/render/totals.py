@@ -143,7 +143,7 @@ def _sized_cells(pattern: PatternResult, total_of: Callable[[PatternResult], Tot
     for place in range(len(pattern.syntax.header.sizes)):
         total = total_of(pattern.in_size(place))
         said = join(el("small", total.length), el("br"), total.amount) if total.length else "–"
-        cells.append(el("td", said, align="right", class_=size_class((place,))))
+        cells.append(el("td", said, align="right", class_=size_class((place,)), data_size=pattern.syntax.header.sizes[place]))
     return cells
 
 

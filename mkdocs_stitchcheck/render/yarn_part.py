@@ -57,7 +57,7 @@ def _sized_table(pattern: PatternResult, ctx: Context) -> Html:
         cells = []
         for place, table in enumerate(tables):
             need = next((one for one in table.colors if one.color == color), None)
-            cells.append(el("td", _need_lines(need), align="right", class_=size_class((place,))))
+            cells.append(el("td", _need_lines(need), align="right", class_=size_class((place,)), data_size=pattern.syntax.header.sizes[place]))
         rows.append(el("tr", lines("", name, cells, "")))
     return el(
         "table", lines("", el("thead", lines("", head, "")), el("tbody", lines("", rows, "")), ""),
