@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from ..findings import Edit
 from ..language import syntax
 from ..results import Status
 from . import messages
@@ -76,7 +77,9 @@ def out_of_range(walk: PieceWalk, done: Worked, outcome: Outcome) -> None:
     else:
         message = f"{messages.name_of(line)} goes on for more rounds than can be counted."
     if not _reported(walk.shared.reporter, "number-out-of-range", line):
-        walk.shared.reporter.add("number-out-of-range", span, message, walk.piece, line)
+        right = _instead_of_none(walk, done, number) if number is not None and not number.value else None
+        suggestion, edits = (f"With {right} it comes out.", (Edit(span, str(right)),)) if right else ("", ())
+        walk.shared.reporter.add("number-out-of-range", span, message, walk.piece, line, suggestion=suggestion, edits=edits)
     done.status = Status.MISMATCH
     done.material = {}
     stated = stated_total(line, walk.shared.size)
@@ -84,6 +87,23 @@ def out_of_range(walk: PieceWalk, done: Worked, outcome: Outcome) -> None:
     done.after = Start(Edge(stated, loose=True) if stated is not None else None, done.before.color)
     if stated is None:
         walk.cause = line
+
+
+_HIGHEST = 60  # the numbers tried in place of a 0: longer runs of stitches are rare
+
+
+def _instead_of_none(walk: PieceWalk, done: Worked, number: syntax.Number) -> int | None:
+    """The one number that, written in place of a 0, lets the round use what there is and make its count."""
+    line = done.line
+    program = walk.shared.programs.of(line, walk.piece, walk.shared.size)
+    if not line.stated or done.before.edge is None:
+        return None
+    for value in range(1, _HIGHEST):
+        setting = replace(walk.setting_of(line), asking=False, replaced=number, replacement=value)
+        other = judge(program, done.before, setting, line.stated, walk.edge_of)
+        if other.right and other.first.too_big is None:
+            return value
+    return None
 
 
 def too_many_rounds(walk: PieceWalk, done: Worked) -> None:
@@ -112,7 +132,7 @@ def nothing_there(walk: PieceWalk, done: Worked, start: Start, outcome: Outcome)
         return False
     line = done.line
     walk.shared.reporter.add(
-        "nothing-to-work-into", body_span(line), f"{messages.name_of(line)} has nothing to work into.", walk.piece, line,
+        "nothing-to-work-into", body_span(line), f"{messages.name_of(line)} {messages.verb(line, 'has', 'have')} nothing to work into.", walk.piece, line,
         suggestion="Begin with a magic ring, a chain or a round.",
     )  # fmt: skip
     total = done.stated if done.stated is not None else outcome.makes or None
@@ -135,7 +155,7 @@ def on_trust(walk: PieceWalk, done: Worked, reason: str, report: bool) -> None:
         walk.cause = walk.cause or line
     if report:
         name = messages.name_of(line)
-        walk.shared.reporter.add("on-trust", body_span(line), f"{name} is taken on trust: {reason}.", walk.piece, line)
+        walk.shared.reporter.add("on-trust", body_span(line), f"{name} {messages.verb(line, 'is', 'are')} taken on trust: {reason}.", walk.piece, line)
 
 
 def _material_of(walk: PieceWalk, done: Worked) -> Material:

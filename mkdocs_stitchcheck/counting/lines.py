@@ -73,9 +73,14 @@ def only_makes_chains(line: syntax.RoundLine) -> bool:
             break
     else:
         return False
-    return not any(
-        consumes(step) and not (isinstance(step, syntax.Work) and step.stitch.kind == "slip") for step in steps
-    ) and (line.kind == "foundation" or any(isinstance(step, syntax.Ring) for step in steps) or line.label is not None)
+    return not any(consumes(step) and not _closes(step, line) for step in steps) and (line.kind == "foundation" or any(isinstance(step, syntax.Ring) for step in steps) or line.label is not None)
+
+
+def _closes(step: syntax.Step, line: syntax.RoundLine) -> bool:
+    """A slip stitch that may close a ring of chains; "Row 3: ch 1, sl st across" works a whole row of them."""
+    if not (isinstance(step, syntax.Work) and step.stitch.kind == "slip"):
+        return False
+    return line.label is None or not line.label.numbers or step.place is None or step.place.kind not in ("rest", "to_last")
 
 
 def starts_anew(line: syntax.RoundLine) -> bool:

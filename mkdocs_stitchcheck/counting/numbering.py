@@ -132,9 +132,9 @@ def _missing(
     assert line.label is not None
     word = "Row" if line.label.kind == "row" else "Round"
     if first == last:
-        message = f"{word} {first} is missing: {messages.name_of(line)} comes next in {piece.name}."
+        message = f"{word} {first} is missing: {messages.name_of(line)} {messages.verb(line, 'comes', 'come')} next in {piece.name}."
     else:
-        message = f"{word}s {first} to {last} are missing: {messages.name_of(line)} comes next in {piece.name}."
+        message = f"{word}s {first} to {last} are missing: {messages.name_of(line)} {messages.verb(line, 'comes', 'come')} next in {piece.name}."
     reporter.add("round-missing", label_span(line), size + message, piece, line)
 
 

@@ -16,6 +16,7 @@ from .judge import Outcome, Start, judge
 from .lines import is_counted, joined_loops, not_in_this_size, only_makes_chains, starts_anew, states_count
 from .places import first_place
 from .program import Program
+from .questions import TURNING
 from .records import Accepts, Worked
 from .repairs import Case
 from .report import label_span
@@ -60,6 +61,9 @@ def _told(walk: PieceWalk, outcome: Outcome) -> str:
             counts = walk.shared.answers.get(question)
             verb = ("count" if counts else "do not count") if chains.endswith("s") else "counts" if counts else "does not count"
             return f"The {chains} {verb}, as {walk.shared.told[question]} says."
+    declared = f"{TURNING} sc"
+    if declared in walk.shared.answers.declared and walk.shared.answers.get(declared) and outcome.makes == outcome.verdict.total + 1:
+        return "The header line Turning chain says that the chain counts, so it is one of them."
     return ""
 
 

@@ -77,6 +77,6 @@ def check_counts_stated(pattern: syntax.Pattern, result: PatternResult, reporter
         return
     piece, line = lines[0]
     reporter.add(
-        "count-missing", label_span(line.syntax), "No round says how many stitches it has, so only half can be checked.",
+        "count-missing", label_span(line.syntax), "No round says how many stitches it has, so a wrong number of stitches can stay unseen.",
         piece.syntax, line.syntax, suggestion="Write the count at the end of each round that changes it: (12).",
     )  # fmt: skip

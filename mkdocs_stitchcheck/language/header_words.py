@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 
-from ..findings import Edit, Findings
+from ..findings import Edit, Findings, Severity
 from ..source import ReadStatement
 from . import syntax
 from .composed import composed, parts_of
@@ -165,8 +165,27 @@ def _declare(
                      f"{word} stands for {before.text} in line {before.statement.line} and for {meaning} here.",
                      suggestion="Give one of the two another name.")
         return
+    if not special and stitch is not None:
+        _against_standard(line, header, findings, start, end, meaning, stitch)
     if before is None or special:
         header.special[word.lower()] = syntax.SpecialStitch(word, meaning, stitch, line.statement, special)
+
+
+def _against_standard(
+    line: syntax.HeaderLine, header: syntax.Header, findings: Findings, start: int, end: int, meaning: str, stitch: Stitch
+) -> None:
+    """A word of the trade declared as a stitch that is worked into or counts as another number."""
+    word = line.statement.text[start:end].strip()
+    table = words("UK" if header.terms == "UK" else "US")
+    usual = table.get(words_of(word)) or (table.get((word.lower()[-3:],)) if word.lower().endswith(("inc", "dec")) else None)
+    if usual is None or usual.kind not in ("plain", "increase", "decrease") or (usual.uses, usual.makes) == (stitch.uses, stitch.makes):
+        return
+    findings.add(
+        "two-meanings", line.statement.span(start, end),
+        f"{word} is usually {'an' if usual.name[0] in 'aeiou' else 'a'} {usual.name}, {usual.makes} from {usual.uses}; here it is {meaning[:60]}, {stitch.makes} from {stitch.uses}. "
+        "It is read as declared.",
+        severity=Severity.WARNING, suggestion="Write another abbreviation, or correct what it stands for.",
+    )  # fmt: skip
 
 
 # --- questions that the writer answers ---------------------------------------------------------------------------

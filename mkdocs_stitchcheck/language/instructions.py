@@ -421,6 +421,9 @@ class _Steps:
                 continue
             at = cursor.at
             cursor.accept("and", "then", "now", "&", "with")
+            if seam := self._seam(cursor):
+                steps.append(seam)
+                continue
             if self._works(cursor):
                 worked = self._step(cursor, steps)
                 _through_both(worked, steps)
@@ -440,6 +443,19 @@ class _Steps:
                 cursor.at += 1
             steps.append(Aside(start, cursor.end, "remark"))
         return steps
+
+    @staticmethod
+    def _seam(cursor: Cursor) -> Aside | None:
+        """"sl st the short ends together": stitches that sew, as many as it takes."""
+        matched = cursor.match_stitch()
+        if matched is None or cursor.peek(matched[1]) not in ("the", "both", "these", "your"):
+            return None
+        stop = next((i for i in range(cursor.at, cursor.stop) if cursor.tokens[i].text in (".", ";", ",")), cursor.stop)
+        words = [token for token in cursor.tokens[cursor.at : stop]]
+        if any(token.kind == "number" for token in words) or not any(token.text in ("together", "closed", "shut", "place") for token in words):
+            return None
+        start, cursor.at = cursor.start, stop
+        return Aside(start, cursor.end, "sew")
 
     def _works_ahead(self, cursor: Cursor) -> bool:
         cursor.at += 1

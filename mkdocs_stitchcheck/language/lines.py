@@ -36,6 +36,11 @@ _WRAPPED = re.compile(
     r"\s*(?:x\s?\d|\d+\s?(?:times|x|sts?)\b|times\b|around\b|across\b|sts?\b|stitch(?:es)?\b|in\s+(?:the|each|next|same|both)\b|"
     r"each\b|next\b|last\b|more\b|to\s+(?:the\s+)?(?:end|last)\b|(?:rep|repeat)\s+from\b|from\s+\*|evenly\b|\d{1,4}\s*$)"
 )
+# "Sl st the short ends together": a seam, no round.
+_SEWS = re.compile(
+    r"\s*(?:sl(?:ip)?[ -]?st(?:itch)?|ss|sc|single crochet|dc|crochet)\s+(?:the|both|these|your)\s[^.;\d]{1,80}\b(?:together|closed|shut|in place)\b",
+    re.IGNORECASE,
+)
 _RULED = re.compile(r"\s*(?:[*=~.\u2022-]\s?){3,}$")  # "***", "---": a line drawn between two parts
 _ASIDE = re.compile(r"\s*(?:n\.?b\.?[:\s]|p\.?s\.?:|(?:hot )?tips?:|hint:|(?:and )?(?:you're|you are|we're|all) (?:all )?done\b[^0-9]*$)", re.IGNORECASE)
 # The foot of a printed page in text that was copied from it.
@@ -313,6 +318,8 @@ def _step_like(text: str) -> bool:
     words = _WORDS.findall(text.lower()[:60])
     if not words:
         return False
+    if _SEWS.match(text):
+        return True
     return words[0] in STEP_STARTS or (words[0] in ("don", "f") and len(words) > 1 and words[1] in ("t", "o"))
 
 

@@ -162,6 +162,12 @@ TRUST = {
     "adjusting as necessary": "adjusting as needed", "adjust as needed": "adjusting as needed",
     "at the same time": "at the same time", "evenly around": "evenly, without a number",
     "evenly along": "evenly, without a number", "evenly across": "evenly, without a number",
+    **dict.fromkeys((
+        "along the side of", "along the side", "along the edge", "along the edges", "along the long", "along the short",
+        "along row ends", "along the row ends", "into the end of each row", "in the end of each row", "into the ends of the rows",
+        "in the ends of the rows", "along the ends", "the edge", "the edges", "the side of", "the sides of", "the row ends", "row ends",
+        "the ends of the rows", "the end of each row", "each row", "every row", "the brim", "the neckline", "the outside of",
+    ), "along an edge, whose stitches are not counted"),
     "evenly spaced": "evenly, without a number", "evenly": "evenly, without a number",
 }  # fmt: skip
 MEASURED = ("until it measures", "for a length")  # a measure follows: rows by the gauge
