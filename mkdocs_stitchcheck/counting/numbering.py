@@ -62,6 +62,8 @@ def check_numbers(piece: syntax.Piece, before: int, programs: Programs, reporter
                 slack = LARGEST_NUMBER  # as many rows as it takes: the numbers behind it are the writer's
             elif len(label.numbers) == 1 and low == high:
                 high = low + max(covered(line), programs.of(line, piece).rounds if line.steps else 1) - 1
+            if not seen and low == last + 1 and slack < LARGEST_NUMBER:
+                slack = 0  # what stood before Rnd 1 has no number
             twin = _overlapping(seen, low, high) if low <= last else None
             if twin is not None and _other_sizes(line, twin[2]):
                 continue

@@ -95,7 +95,7 @@ def _instruction(
     if context.sizes > 1:
         tokens = fold_sizes(tokens, context.sizes, disagree)
     if remarks:
-        without = without_remarks(tokens, frozenset((*context.special_words, *context.colors)))
+        without = without_remarks(tokens, frozenset((*context.special_words, *context.colors)) - {"a", "i"})
         if without is None:
             return Instruction(None), False
         tokens = without
@@ -359,8 +359,8 @@ class _Steps:
 
     @staticmethod
     def _is_doing(cursor: Cursor) -> bool:
-        """"skip marker", "slip marker": words that begin like a stitch."""
-        return cursor.peek() == "slip" and cursor.peek(1) == "marker"
+        """"slip marker", "pop the eyes in": words that begin like a stitch."""
+        return cursor.peek() == "slip" and cursor.peek(1) == "marker" or cursor.peek() == "pop" and cursor.peek(1) in ("the", "your", "them")
 
     def _bracket_prefix(self, cursor: Cursor) -> list[Step] | None:
         """"[2x: inc, 2 sc] x 4": a multiplier inside the bracket, for all that follows in it."""
@@ -424,7 +424,7 @@ class _Steps:
             if seam := self._seam(cursor):
                 steps.append(seam)
                 continue
-            if self._works(cursor):
+            if self._works(cursor) and not self._is_doing(cursor):
                 worked = self._step(cursor, steps)
                 _through_both(worked, steps)
                 steps.extend(worked)

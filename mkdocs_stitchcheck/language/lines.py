@@ -43,6 +43,7 @@ _SEWS = re.compile(
 )
 _RULED = re.compile(r"\s*(?:[*=~.\u2022-]\s?){3,}$")  # "***", "---": a line drawn between two parts
 _ASIDE = re.compile(r"\s*(?:n\.?b\.?[:\s]|p\.?s\.?:|(?:hot )?tips?:|hint:|(?:and )?(?:you're|you are|we're|all) (?:all )?done\b[^0-9]*$)", re.IGNORECASE)
+_IN_BRACKETS = re.compile(r"\s*\([^()\d]{8,200}\)\s*$")  # "(I lost count here the first time!)"
 # The foot of a printed page in text that was copied from it.
 _FOOT = re.compile(
     r"\s*(?:(?:\u00a9|\(c\)\s|copyright\b(?!\s*:)|all rights reserved\b).{0,200}|-?\s*page\s+\d{1,4}(?:\s*(?:of|/)\s*\d{1,4})?\s*-?|"
@@ -239,7 +240,7 @@ def _begins(text: str, line: BlockLine) -> _Begin:
     label = find_label(text)
     if label is not None and not (label.bare and not _looks_worked(text[label.body :])) and not _refers(text, label):
         return _Begin("round", label)
-    if _ASIDE.match(text):
+    if _ASIDE.match(text) or _IN_BRACKETS.match(text) and not holds_pattern_words(text):
         return _Begin("note")
     if _DEFINITION.match(text):
         return _Begin("definition")
@@ -318,8 +319,8 @@ def _step_like(text: str) -> bool:
     words = _WORDS.findall(text.lower()[:60])
     if not words:
         return False
-    if _SEWS.match(text):
-        return True
+    if _SEWS.match(text) or words[0] == "pop" and words[1:2] != ["the"] and words[1:2] != ["your"]:
+        return bool(_SEWS.match(text))
     return words[0] in STEP_STARTS or (words[0] in ("don", "f") and len(words) > 1 and words[1] in ("t", "o"))
 
 

@@ -60,9 +60,15 @@ def _heading_like(text: str) -> bool:
     return not any((word.lower(),) in index and word.lower() not in ("cl", "bo", "ps", "loop", "bobble") for word in words)
 
 
+# "With B.", "Start with MC.": between a heading and its first round.
+_WITH_COLOR = re.compile(
+    r"\s*(?:(?:start|begin|work|worked)(?:ing)?\s+)?(?:with|in|using)\s+(?!(?:an?\s+)?(?:magic|ring|loop|slip|ch))[^.:\d]{1,25}\.?\s*$", re.IGNORECASE
+)
+
+
 def _first_follows(cuts: list[Cut], index: int) -> bool:
     for cut in cuts[index + 1 :]:
-        if cut.kind in ("note", "private", "excuse"):
+        if cut.kind in ("note", "private", "excuse") or cut.kind in ("step", "other", "foundation") and _WITH_COLOR.match(cut.statement.text):
             continue
         if cut.kind == "foundation":
             return True

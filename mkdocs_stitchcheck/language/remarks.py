@@ -35,14 +35,15 @@ def without_remarks(tokens: list[Token], context_words: frozenset[str]) -> list[
         return kept
     stop = counted[0] if counted is not None else len(tokens)
     for index in range(start + 1, stop - 1):
-        if _dash(tokens, index) and (
-            _is_remark(tokens[index + 1 : stop], context_words)
-            or counted is not None and _comes_to(tokens[index + 1 : stop], tokens[counted[0] + 1].text)
-        ):
+        if not _dash(tokens, index):
+            continue
+        said = tokens[index + 1 : stop]
+        change = _change_of(said, tokens[counted[0] + 1].text) if counted is not None else None
+        if change is not None or _is_remark(said, context_words):
             first = index
             while first > start and tokens[first - 1].text == "-":
                 first -= 1
-            return tokens[start:first] + tokens[stop:]
+            return tokens[start:first] + (change or []) + tokens[stop:]
     return kept if start else None
 
 
@@ -82,7 +83,15 @@ def _is_remark(tokens: list[Token], context_words: frozenset[str]) -> bool:
     return not any(word in _WORKS or word in context_words or len(word) > 1 and word in _stitches() for word in words)
 
 
-def _comes_to(tokens: list[Token], count: str) -> bool:
-    """"40 becomes 32 sts": the count that stands in the bracket too, said in words."""
+def _change_of(tokens: list[Token], count: str) -> list[Token] | None:
+    """"40 becomes 32 sts", where 32 is the count in the bracket: as a change, "(-8)", that is checked beside the count."""
     words = [token for token in tokens if token.text not in (".", *_NOUNS)]
-    return len(words) == 3 and words[0].kind == words[2].kind == "number" and words[1].text in _COMES_TO and words[2].text == count
+    if len(words) != 3 or not words[0].kind == words[2].kind == "number" or words[1].text not in _COMES_TO or words[2].text != count:
+        return None
+    if max(len(words[0].text), len(count)) > 6:
+        return None
+    change = int(count) - int(words[0].text)
+    start, end = words[0].start, words[0].end
+    sign = Token("mark", "-" if change < 0 else "+", start, start)
+    number = Token("number", str(abs(change)), start, start)  # no place of its own: nothing to edit there
+    return [Token("mark", "(", start, start), sign, number, Token("mark", ")", end, end)] if change else []

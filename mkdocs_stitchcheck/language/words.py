@@ -74,7 +74,7 @@ DOINGS: dict[str, str] = {
     "place the eyes": "eyes", "attach eyes": "eyes", "attach the eyes": "eyes", "safety eyes": "eyes", "eyes": "eyes",
     "put safety eyes": "eyes", "put the eyes": "eyes", "put the safety eyes": "eyes", "add eyes": "eyes",
     "add the eyes": "eyes", "position eyes": "eyes", "position the eyes": "eyes", "fix the eyes": "eyes",
-    "secure the eyes": "eyes",
+    "secure the eyes": "eyes", "pop the": "eyes",
     # shaping by hand and sewing
     "flatten": "flatten", "fold": "flatten", "press flat": "flatten", "pinch": "flatten", "hold": "remark",
     "sew": "sew", "stitch the": "sew", "attach": "sew", "position": "sew", "pin": "sew", "embroider": "sew",
