@@ -95,7 +95,7 @@ def _patterns(blocks: Sequence[Block], findings: Findings, settings: Settings, p
     if not any(line.text.strip() for block in blocks for line in block.lines):
         return []
     headings = [block.heading for block in blocks]
-    return read_patterns([block.lines for block in blocks], headings, findings, terms=settings.terms or "", plain=plain)
+    return read_patterns([block.lines for block in blocks], headings, findings, terms=settings.terms if settings.terms in ("US", "UK") else "", plain=plain)
 
 
 def _guarded(work: Callable[[], _T], instead: _T, span: Span, findings: Findings) -> _T:

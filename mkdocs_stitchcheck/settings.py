@@ -10,7 +10,7 @@ from functools import cached_property
 from .findings import Severity
 from .rules import DEFAULT_SEVERITIES
 
-TERMS = ("US", "UK")
+TERMS = ("US", "UK", "both")
 
 # Options of the site plugin that say nothing about checking; the command line reads over them in a mkdocs.yml.
 SITE_KEYS = (
@@ -58,7 +58,7 @@ class Settings:
     ``severities`` holds (rule, severity) pairs in the order of rule names. ``not_yet`` are path patterns (``*`` within
     a folder, ``**`` over folders, a folder's name for all in it) of pages not yet cleared, seen from the folder
     ``root``.
-    ``terms`` ("US", "UK" or "") holds for patterns that don't declare theirs. ``yarn_margin`` is in percent and added
+    ``terms`` ("US", "UK" or "") holds for patterns that don't declare theirs; "both" for none, and shows pages in both. ``yarn_margin`` is in percent and added
     to computed amounts.
     """
 

@@ -340,6 +340,9 @@ def test_a_right_site_is_built(tool: str, tmp_path: Path) -> None:
     assert '<div class="stitchcheck ' in html and "<table" in html and "```" not in html
     assert 'href="assets/stitchcheck.css"' in html
     assert (built.site / "assets/stitchcheck.css").stat().st_size > 0
+    assert 'src="assets/stitchcheck.js"' in html and (built.site / "assets/stitchcheck.js").stat().st_size > 0
+    head, _, body = html.partition("</head>")
+    assert '<script type="application/ld+json">{"@context":"https://schema.org","@type":"HowTo"' in head and "ld+json" not in body
     # What the plugin adds leaves other fences as they were without it.
     assert '<code class="language-python">x = 1' in built.read("plain/index.html")
 
@@ -448,7 +451,7 @@ def test_the_extension_alone_in_mkdocs(tmp_path: Path) -> None:
 def test_a_bare_list_of_addresses(tmp_path: Path) -> None:
     built = site(tmp_path, "use_directory_urls: false\nplugins: [stitchcheck]\n", index=GOOD_PAGE, a__b=GOOD_PAGE).build()
     assert_ok(built)
-    assert links_lead_somewhere(built, "a/b.html") == ["a/b-large-print.html", "a/b-sheet.html"]
+    assert links_lead_somewhere(built, "a/b.html") == ["a/b-large-print.html", "a/b-sheet-uk.html", "a/b-sheet.html"]
 
 
 def test_sheets_beside_their_pages(tmp_path: Path) -> None:
@@ -459,13 +462,17 @@ def test_sheets_beside_their_pages(tmp_path: Path) -> None:
     made.put("pebble.jpg", b"\xff\xd8")
     built = made.build("--strict")
     assert_ok(built)
-    assert links_lead_somewhere(built, "pebble/index.html") == ["pebble/large-print/index.html", "pebble/sheet/index.html"]
-    assert len(links_lead_somewhere(built, "two/index.html")) == 4
+    assert links_lead_somewhere(built, "pebble/index.html") == [
+        "pebble/large-print/index.html", "pebble/sheet-uk/index.html", "pebble/sheet/index.html",
+    ]  # fmt: skip
+    assert len(links_lead_somewhere(built, "two/index.html")) == 6
+    in_uk = built.read("pebble/sheet-uk/index.html")
+    assert "6 dc in magic ring" in in_uk and "6 sc in magic ring" not in in_uk and "Abbreviations, UK terms" in in_uk
     sheet = built.read("pebble/sheet/index.html")
     assert 'src="../../pebble.jpg"' in sheet and "https://pockets.example/pebble/" in sheet and "md-header" not in sheet
     assert "size: A4" in sheet
     made.put("two stones/gr\u00fcn.md", GOOD_PAGE)
-    assert len(links_lead_somewhere(made.build(), "two stones/gr\u00fcn/index.html")) == 2
+    assert len(links_lead_somewhere(made.build(), "two stones/gr\u00fcn/index.html")) == 3
     letter = "plugins:\n  - stitchcheck: {paper: Letter}\n"
     assert "size: letter" in site(tmp_path, letter, pebble=GOOD_PAGE).build().read("pebble/sheet/index.html")
     none = site(tmp_path, "plugins:\n  - stitchcheck: {sheet: no}\n").build()

@@ -419,3 +419,20 @@ def test_style_sheet_and_script_are_at_most_30_kb_together() -> None:
     assert 5_000 < size <= 30 * 1024  # what a page loads
     assert len(sheet_stylesheet().encode()) <= 6_000  # what each sheet carries within itself
     assert "prefers-color-scheme" not in stylesheet()  # it fights the themes' own switches
+
+
+# --- both terms ----------------------------------------------------------------------------------------------------
+
+
+def test_both_terms_stand_on_a_page_that_wants_them_without_a_script() -> None:
+    """Names and equivalence: Craft Yarn Council, Standards & Guidelines for Crochet and Knitting (2018)."""
+    fence = (
+        "```crochet\nTitle: Pip\nTerms: UK\n# Pip\nRnd 1: 6 dc in magic ring (6)\nRnd 2: inc x 6 (12)\n"
+        "> Miss the bus, not a htr.\nWork one round of htr on top (12)\n```\n"
+    )
+    (block,) = checked(fence, options=PageOptions(both_terms=True))
+    text = text_of(block)
+    assert "6 dc in magic ring US: 6 sc in magic ring" in text
+    assert "US: Miss the bus, not a hdc." in text and text.count("inc x 6") <= 3
+    assert "US: dc: double crochet" not in text and "US: sc: single crochet" in text
+    assert "US: " not in text_of(checked(fence)[0])

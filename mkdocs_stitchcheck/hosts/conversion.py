@@ -102,7 +102,7 @@ class Conversion(Extension):
 
     def _check(self, text: str) -> Showing:
         check = check_page(text, self._where.path, self._where.file_text, self.settings)
-        self._showing = Showing(check, self._where.file, self.site)
+        self._showing = Showing(check, self._where.file, self.site, self.settings.terms == "both")
         return self._showing
 
     def _replace(self, lines: list[str]) -> list[str]:
@@ -187,7 +187,7 @@ class Conversion(Extension):
                 return self._showing.show(index)
         text = f"{_FENCE_AROUND}crochet\n{body}\n{_FENCE_AROUND}\n"
         stray = check_page(text, self._where.path, self._where.file_text or "", self.settings)
-        html = Showing(stray, self._where.file, self.site).show(0)
+        html = Showing(stray, self._where.file, self.site, self.settings.terms == "both").show(0)
         self._strays.append((html, stray))
         return html
 

@@ -74,7 +74,7 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
         self.show_findings = self._serving
         options = PageOptions(caution=CautionWords(**self.config.caution), charts=self.config.charts)
         self._index = IndexPage(self.config.index)
-        self._sheets = Sheets(self.config.sheet, self.config.paper, options)
+        self._sheets = Sheets(self.config.sheet, self.config.paper, options, self.settings)
         self._proofs = Proofs(self._serving)
         self._pdfs = Pdfs(self.config.pdfs(), options, self.settings, self._serving)
         self._pdfs.prepare(config)
@@ -124,7 +124,7 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
     def options_for(self, file: Any, check: PageCheck) -> PageOptions:
         """Choices for a page, as its conversion asks for them."""
         pdfs = partial(self._pdfs.ways, file, check)
-        return replace(self._sheets.page_options(file, check.result, pdfs), save_drawing=self._drawings.saver(file))
+        return replace(self._sheets.page_options(file, check.result, pdfs, check.placed.text), save_drawing=self._drawings.saver(file))
 
     def finished(self, html: str, file: Any) -> str:
         """A block's HTML with the ways to its sheets from where it is shown."""
@@ -150,7 +150,7 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
         for check in checks:
             self._collection.add(check)
         self._collection.add_found(besides)
-        self._sheets.add(page, html, checks[0].result)
+        self._sheets.add(page, html, checks[0].result, checks[0].placed.text)
         self._index.add(page, checks[0].result)
         self._pdfs.add(page, checks[0])
         self._data[page.file.dest_uri] = machine_data(checks[0].result, page.canonical_url or "")

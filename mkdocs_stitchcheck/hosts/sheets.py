@@ -20,7 +20,9 @@ from ..render.options import PageOptions, Picture
 from ..render.printed import PLAIN, Printed
 from ..render.sheet import render_sheet
 from ..results import FileResult, PatternResult
+from ..settings import Settings
 from .pages import log
+from .retellings import Retellings
 
 NORMAL, LARGE_PRINT = "sheet", "large-print"
 FROM_ROOT = "stitchcheck-from-root/"  # stands for the way from a page up to the site's root
@@ -33,6 +35,7 @@ class _Sheeted:
     page: Page
     result: FileResult
     picture: Picture | None
+    text: str = ""
 
 
 def with_ways(html: str, file: Any) -> str:
@@ -47,18 +50,22 @@ def with_ways(html: str, file: Any) -> str:
 class Sheets:
     """The sheets of a build on *paper* ("A4" or "Letter"); none at all where the site wants none."""
 
-    def __init__(self, wanted: bool, paper: str = "A4", options: PageOptions | None = None) -> None:
+    def __init__(
+        self, wanted: bool, paper: str = "A4", options: PageOptions | None = None, settings: Settings | None = None
+    ) -> None:
         self._wanted = wanted
+        self._retellings = Retellings(settings or Settings())
         self._paper = paper
         self._options = options or PageOptions()
         self._pages: dict[str, _Sheeted] = {}
 
     def page_options(
-        self, file: Any, result: FileResult, pdfs: Callable[[PatternResult], Iterator[tuple[str, str]]] | None = None
+        self, file: Any, result: FileResult, pdfs: Callable[[PatternResult], Iterator[tuple[str, str]]] | None = None,
+        text: str = "",
     ) -> PageOptions:
         """The options with the addresses of the sheets of the page of *file*, still without the way to them.
 
-        *pdfs* gives (words, address from the root) of a pattern's PDFs. A draft has neither.
+        *pdfs* gives (words, address from the root) of a pattern's PDFs. A draft has neither. *text* is what was checked.
         """
         if file is None:
             return self._options
@@ -71,12 +78,22 @@ class Sheets:
         def address(kind: str) -> Callable[[PatternResult], str]:
             return lambda own: "" if own.draft else FROM_ROOT + quote(_url(_uri(file, result, own, kind)))
 
-        return replace(options, sheet_address=address(NORMAL), large_print_address=address(LARGE_PRINT))
+        def other(own: PatternResult) -> str:
+            if self._retellings.told(result, text, own) is None:
+                return ""
+            return FROM_ROOT + quote(_url(_uri(file, result, own, self._other_kind(own))))
 
-    def add(self, page: Page, html: str, result: FileResult) -> None:
+        return replace(
+            options, sheet_address=address(NORMAL), large_print_address=address(LARGE_PRINT), other_sheet_address=other
+        )
+
+    def _other_kind(self, pattern: PatternResult) -> str:
+        return f"{NORMAL}-{self._retellings.other_terms(pattern).lower()}"
+
+    def add(self, page: Page, html: str, result: FileResult, text: str = "") -> None:
         """A page has been read, and its patterns get sheets."""
         if result.patterns:
-            self._pages[page.file.dest_uri] = _Sheeted(page, result, _first_picture(html))
+            self._pages[page.file.dest_uri] = _Sheeted(page, result, _first_picture(html), text)
 
     def files(self, config: MkDocsConfig) -> Iterator[File]:
         """The sheets as files that the site writes beside its pages; those of testers too, which nothing leads to."""
@@ -88,6 +105,11 @@ class Sheets:
                 for kind in (NORMAL, LARGE_PRINT) if self._wanted and not pattern.draft else ():
                     uri = _uri(sheeted.page.file, sheeted.result, pattern, kind)
                     html = self._render(sheeted, pattern, uri, large=kind == LARGE_PRINT)
+                    yield File.generated(config, uri, content=html, inclusion=InclusionLevel.INCLUDED)
+                other = self._retellings.told(sheeted.result, sheeted.text, pattern) if self._wanted else None
+                if other is not None:
+                    uri = _uri(sheeted.page.file, sheeted.result, pattern, self._other_kind(pattern))
+                    html = self._render(replace(sheeted, result=other[0]), other[1], uri, large=False)
                     yield File.generated(config, uri, content=html, inclusion=InclusionLevel.INCLUDED)
 
     def _for_testers(self, sheeted: _Sheeted, pattern: PatternResult, test: int, config: MkDocsConfig) -> File:

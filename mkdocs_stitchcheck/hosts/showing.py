@@ -29,9 +29,9 @@ _NO_HEADING_LEVEL = 2  # a piece's, where nothing above has one: the page's titl
 class Showing:
     """Shows the blocks of one page once. ``file`` is the File of mkdocs, where there is one."""
 
-    def __init__(self, check: PageCheck, file: Any, site: Site | None) -> None:
+    def __init__(self, check: PageCheck, file: Any, site: Site | None, both_terms: bool = False) -> None:
         self.check = check
-        self._file, self._site = file, site
+        self._file, self._site, self._both_terms = file, site, both_terms
         self._shown: set[int] = set()
         self._faults: list[Finding] = []
 
@@ -95,7 +95,7 @@ class Showing:
 
     def _render(self, block: Block) -> str:
         options = PageOptions() if self._site is None else self._site.options_for(self._file, self.check)
-        options = replace(options, heading_level=self._level_at(block))
+        options = replace(options, heading_level=self._level_at(block), both_terms=self._both_terms)
         return render_block(
             self.check.result, block, prefix=self._prefix(), show_findings=self._show_findings, options=options
         )

@@ -13,6 +13,7 @@ from ..results import PatternResult
 from .context import Context
 from .html import Html, el, lines
 from .materials import READ_SO, part_title
+from .switching import in_other_terms
 from .words import clean
 
 # Words besides stitches. Craft Yarn Council, Standards & Guidelines for Crochet and Knitting (2018), master list;
@@ -190,10 +191,14 @@ def entries(pattern: PatternResult) -> list[tuple[str, str]]:
     return sorted(found.values(), key=lambda entry: entry[0].lower())
 
 
+def _other(text: str, pattern: PatternResult, ctx: Context) -> Html | None:
+    return in_other_terms(text, pattern, ctx.options.both_terms)
+
+
 def abbreviations(pattern: PatternResult, ctx: Context) -> Html | None:
     """The list of abbreviations, and how the pattern counts its turning chains and slip stitches."""
     found = entries(pattern)
-    rows = [el("div", el("dt", word, dir="auto"), "\n", el("dd", means, dir="auto")) for word, means in found]
+    rows = [el("div", el("dt", word, dir="auto"), "\n", el("dd", means, _other(f"{word}: {means}", pattern, ctx), dir="auto")) for word, means in found]
     said = [line for line in pattern.syntax.header.lines if line.key in READ_SO]
     notes = [el("p", f"{clean(line.label)}: {clean(line.value)}", dir="auto") for line in said]
     if not rows and not notes:

@@ -23,7 +23,7 @@ from .options import PageOptions
 from .shape_part import shape_part
 from .shown import named_parts, names
 from .size_part import size_part
-from .switching import switch_attributes
+from .switching import OTHER, switch_attributes
 from .tables import Entry, piece_part
 from .totals import totals
 from .words import clean
@@ -194,6 +194,7 @@ def _sheets(ctx: Context, pattern: PatternResult) -> Html | None:
     ways = (
         (ctx.options.sheet_address, "Printable sheet"),
         (ctx.options.large_print_address, "Large-print sheet"),
+        (ctx.options.other_sheet_address, f"Sheet in {OTHER[pattern.syntax.system]} terms"),
     )
     for way, words in ways:
         address = safe_address(way(pattern)) if way else None

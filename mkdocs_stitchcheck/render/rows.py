@@ -20,6 +20,7 @@ from .html import Child, Html, el, join, lines
 from .materials import is_color, shown_elsewhere
 from .repeats import repeats_of, star_in_all
 from .spoken import repeats_in_words
+from .switching import in_other_terms
 from .words import clean, instruction, label_said, note, sizes, stated_in, stated_text, step_text
 
 
@@ -125,6 +126,11 @@ def spoken_words(line: syntax.RoundLine, pattern: PatternResult, ctx: Context) -
     return el("span", said, class_="sc-spoken") if sentences else None
 
 
+def _do(words: Child) -> Html:
+    """The words of a line alone, as the page's script finds them."""
+    return el("span", words, class_="sc-do")
+
+
 def round_row(
     ctx: Context, pattern: PatternResult, piece: syntax.Piece, line: syntax.RoundLine, color: str | None
 ) -> Html:
@@ -132,12 +138,13 @@ def round_row(
     result = ctx.result(line)
     ticks, many = boxes(ctx, piece, line)
     words = round_said(line, pattern, result)
-    extras = [_colors(line, result, color, pattern), film_moment(line.moment, pattern, ctx), spoken_words(line, pattern, ctx)]
+    other = in_other_terms(round_words(line), pattern, ctx.options.both_terms)
+    extras = [other, _colors(line, result, color, pattern), film_moment(line.moment, pattern, ctx), spoken_words(line, pattern, ctx)]
     caution = line_caution(ctx, pattern, line)
     first = next(rounds_of(line.label), None)
     cells: list[Child] = [
         el("th", label_said(line, pattern), scope="row", role="rowheader", class_="sc-rnd", dir="auto"),
-        _cell(words, [[" ", extra] for extra in (*extras, caution) if extra], kind="words", dir="auto"),
+        _cell(_do(words), [[" ", extra] for extra in (*extras, caution) if extra], kind="words", dir="auto"),
         count_tds(line, result, pattern),
         _cell(ticks, kind="tick"),
     ]
@@ -180,9 +187,10 @@ def step_row(ctx: Context, pattern: PatternResult, piece: syntax.Piece, line: sy
         if stated_text(line, result):
             tail, words = count_tds(line, result, pattern), instruction(line)
     moment = film_moment(line.moment, pattern, ctx) if isinstance(line, syntax.RoundLine) else None
-    more = [[" ", part] for part in (moment, line_caution(ctx, pattern, line)) if part]
+    other = in_other_terms(words, pattern, ctx.options.both_terms)
+    more = [[" ", part] for part in (other, moment, line_caution(ctx, pattern, line)) if part]
     said = _cell(
-        sized(words, len(names)), more, kind="words", dir="auto", colspan=2 if tail else 3
+        _do(sized(words, len(names))), more, kind="words", dir="auto", colspan=2 if tail else 3
     )  # fmt: skip
     kinds = row_kinds(ctx, line, "sc-step", "sc-many" if many else None, only)
     return el("tr", lines("", said, tail or pads(pattern), _cell(ticks, kind="tick"), ""), role="row", class_=kinds)
@@ -210,7 +218,8 @@ def line_rows(
     elif line.kind in ("step", "foundation", "round"):
         rows.append(step_row(ctx, pattern, piece, line))
     elif line.kind == "note":
-        rows.append(note_row(note(line), pattern))
+        rows.append(note_row(join(note(line), in_other_terms(note(line), pattern, ctx.options.both_terms)), pattern)
+                    if ctx.options.both_terms else note_row(note(line), pattern))
     found = ctx.take_findings(line.line, line.statement.lines[-1].number)
     if found:
         rows.append(note_row(findings_box(found, ctx.file.path), pattern, "found"))

@@ -9,7 +9,7 @@ const el = (tag, props, ...inside) => {
   return node;
 };
 const set = (node, name, value) => { node.setAttribute(name, value); return node; };
-const note = (className, ...inside) => set(el(className === "sc-say" ? "span" : "p", { className, translate: false }, ...inside), "role", "status");
+const note = (className, ...inside) => set(el("div", { className, translate: false }, ...inside), "role", "status");
 const button = (text, press) => el("button", { type: "button", textContent: text, onclick: press });
 const escaped = word => word.replace(/[^\p{L}\p{N} ]/gu, "\\$&");
 const finder = words => RegExp(`(^|[^\\p{L}])(${words.sort((a, b) => b.length - a.length).map(escaped).join("|")})(?!\\p{L})`, "gu");
@@ -24,6 +24,11 @@ let bar, last, awake;
 
 // --- boxes: a row has one group of them, or one a copy; a long range has a number instead
 
+const texts = root => {
+  const found = [], walk = document.createTreeWalker(root, 4);
+  while (walk.nextNode()) found.push(walk.currentNode);
+  return found;
+};
 const long = group => group[0].type === "number";
 // The boxes of the size that was chosen.
 const live = group => group.filter(box => {
@@ -68,7 +73,7 @@ class Pattern {
     for (const part of all(root, ".sc-piece")) {
       for (const row of all(part, "tbody tr")) {
         if (!one(row, ".sc-tick input")) continue;
-        row.text = (words(row).firstChild?.data || "").trim();
+        row.text = one(row, ".sc-do").textContent;
         const groups = all(row, ".sc-copy").length ? all(row, ".sc-copy") : all(row, ".sc-tick");
         row.groups = groups.map(group => all(group, "input"));
         row.sum = mark(row.text + (one(row, ".sc-count")?.textContent || ""));
@@ -254,7 +259,7 @@ class Pattern {
     const named = changed.map(row => `${row.piece}, ${label(row)}`).join("; ");
     const was = v && v !== this.version() ? ` (with version ${v})` : "";
     const said = note("sc-changed",
-      `${named} ${changed.length > 1 ? "were" : "was"} corrected since you began${was}. `, button("I have seen it", () => {
+      `${named} ${changed.length > 1 ? "were" : "was"} corrected since you began${was}. `, button("Seen", () => {
         Object.assign(this.state, { v: this.version(), h: this.sums() });
         this.keep();
         said.remove();
@@ -270,16 +275,16 @@ class Pattern {
     if (!list.size) return;
     const find = finder([...list.keys()]);
     for (const row of this.rows) {
-      const text = words(row).firstChild;
-      if (text?.nodeType !== 3) continue;
-      const parts = [];
-      let at = 0;
-      for (const found of text.data.matchAll(find)) {
-        const start = found.index + found[1].length;
-        parts.push(text.data.slice(at, start), this.explained(found[2], list.get(found[2]), row));
-        at = start + found[2].length;
+      for (const text of texts(one(row, ".sc-do"))) {
+        const parts = [];
+        let at = 0;
+        for (const found of text.data.matchAll(find)) {
+          const start = found.index + found[1].length;
+          parts.push(text.data.slice(at, start), this.explained(found[2], list.get(found[2]), row));
+          at = start + found[2].length;
+        }
+        text.replaceWith(...parts, text.data.slice(at));
       }
-      text.replaceWith(...parts, text.data.slice(at));
     }
   }
 
@@ -312,9 +317,7 @@ class Pattern {
       if (text !== now) change(text);
     };
     for (const root of this.roots) {
-      const texts = document.createTreeWalker(root, 4);
-      while (texts.nextNode()) {
-        const node = texts.currentNode;
+      for (const node of texts(root)) {
         if (!node.parentNode.closest("[translate=no], .sc-finding, a")) put(node, "own", node.data, text => node.data = text);
       }
       for (const name of ["aria-label", "alt", "title"]) {
@@ -438,7 +441,7 @@ const anotherYarn = part => {
 
 const scan = () => {
   const roots = all(document, ".stitchcheck[data-pattern]").filter(root => !root.begun);
-  if (!roots.length) return;
+  if (!roots.length) return last?.roots[0].isConnected || drawBar();
   patterns.splice(0, patterns.length, ...patterns.filter(pattern => pattern.roots[0].isConnected));
   if (last && !patterns.includes(last)) last = null;
   const fresh = new Map();

@@ -5,9 +5,10 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 
-from ..language.swapped_terms import Swap, own_words, swaps
+from ..language.swapped_terms import Swap, own_words, swapped, swaps
 from ..language.vocabulary import plain_names
 from ..results import PatternResult
+from .html import Html, el, join
 from .words import clean
 
 OTHER = {"US": "UK", "UK": "US"}
@@ -39,6 +40,15 @@ def switched_words(pattern: PatternResult) -> dict[str, str]:
             found.setdefault(name, other)
         found[f"{system} terms"] = f"{OTHER[system]} terms"
     return found
+
+
+def in_other_terms(text: str, pattern: PatternResult, both: bool) -> Html | None:
+    """A line in the other terms below it, where a page shows *both* and a word of it would differ."""
+    if not both or not can_switch(pattern):
+        return None
+    system = pattern.syntax.system
+    other = swapped(text, system, OTHER[system], own_words(pattern.syntax.header, system))
+    return join(el("br"), el("small", f"{OTHER[system]}: {other}", dir="auto", translate="no")) if other != text else None
 
 
 def _texts(pattern: PatternResult) -> Iterator[str]:

@@ -2,7 +2,7 @@
 // Standard input: {"chromium": path, "pages": [{"url", "width", "axe": bool, "within": selector, "picture": path}]}.
 // A page may also have "site" ({url: {body, headers, contentType}}, what the network answers), "script": false, and "steps":
 // [{"click": selector, "nth"}, {"key": name}, {"fill": [selector, text]}, {"pick": [selector, label]}, {"goto": url},
-// {"reload": true}, {"site": {...}}, {"dialogs": "accept"}, {"ask": expression}, {"axe": true}, {"picture": path}],
+// {"reload": true}, {"wait": ms}, {"site": {...}}, {"dialogs": "accept"}, {"ask": expression}, {"axe": true}, {"picture": path}],
 // done before the rest; what they ask is in the answer's "told".
 // Standard output: one answer a page, in order.
 import { createRequire } from "node:module";
@@ -58,6 +58,7 @@ async function take(step, page, state, told, within) {
   if (step.key) await page.keyboard.press(step.key);
   if (step.fill) await page.locator(step.fill[0]).fill(step.fill[1]);
   if (step.pick) await page.locator(step.pick[0]).selectOption(step.pick[1]);
+  if (step.wait) await page.waitForTimeout(step.wait);
   if (step.goto) await page.goto(step.goto);
   if (step.reload) await page.reload();
   if (step.ask) told.push(await page.evaluate(step.ask));
