@@ -20,8 +20,8 @@ from golden_files import compare
 
 from mkdocs_stitchcheck.hosts.checking import Progress, run
 from mkdocs_stitchcheck.hosts.commands.explain import explained
-from mkdocs_stitchcheck.hosts.commands.stitches import meaning
 from mkdocs_stitchcheck.hosts.options import COMMANDS
+from mkdocs_stitchcheck.language.meanings import meaning
 from mkdocs_stitchcheck.rules import catalogue
 
 RIGHT = "Title: Acorn cap\nTerms: US\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\n"

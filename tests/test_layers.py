@@ -27,7 +27,7 @@ STAGES = (
     ("mending", "tidying", "retold", "corrections", "adopting", "proofreading"),
     ("report",),
     ("render",),
-    ("film", "printing"),
+    ("film", "printing", "editor"),
     ("hosts", "__main__"),
 )
 LEVEL = {name: level for level, names in enumerate(STAGES) for name in names}

@@ -225,6 +225,12 @@ COMMANDS: dict[str, Command] = {
         about="Shows the stitches it knows, in US and UK terms: how many stitches each is worked into,\n"
         "and how many it gives.",
     ),
+    "editor": Command(
+        "findings, counts and completion in your editor while you type",
+        (_CONFIG_FILE,),
+        about="A language server on standard input and output, for any editor that speaks the Language Server\n"
+        "Protocol. Your editor starts it; the README shows the lines for three.",
+    ),
     "css": Command(
         "the stylesheet of the pages, for sites without the plugin",
         (),

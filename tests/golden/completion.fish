@@ -54,6 +54,9 @@ complete -c stitchcheck -n '__fish_seen_subcommand_from pdf' -l no-photographs -
 complete -c stitchcheck -n '__fish_seen_subcommand_from pdf' -l config-file -r -d 'read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml'
 complete -c stitchcheck -n __fish_use_subcommand -a stitches -d 'the stitches it knows, in US and UK terms'
 complete -c stitchcheck -n '__fish_seen_subcommand_from stitches' -f
+complete -c stitchcheck -n __fish_use_subcommand -a editor -d 'findings, counts and completion in your editor while you type'
+complete -c stitchcheck -n '__fish_seen_subcommand_from editor' -l config-file -r -d 'read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml'
+complete -c stitchcheck -n '__fish_seen_subcommand_from editor' -f
 complete -c stitchcheck -n __fish_use_subcommand -a css -d 'the stylesheet of the pages, for sites without the plugin'
 complete -c stitchcheck -n '__fish_seen_subcommand_from css' -f
 complete -c stitchcheck -n __fish_use_subcommand -a js -d 'the script of the pages, for sites without the plugin'

@@ -13,6 +13,7 @@ _stitchcheck() {
         'film:what belongs under the film of a pattern'
         'pdf:a pattern as PDF, in any edition (needs the extra pdf)'
         'stitches:the stitches it knows, in US and UK terms'
+        'editor:findings, counts and completion in your editor while you type'
         'css:the stylesheet of the pages, for sites without the plugin'
         'js:the script of the pages, for sites without the plugin'
         'completion:let your shell complete what you type'
@@ -37,6 +38,7 @@ _stitchcheck() {
         film) _arguments '--shots[list the >> Photograph - notes instead, by piece and round]' '--address[where the post is published]:file:_files' '--config-file[read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml]:file:_files' '*:file:_files' ;;
         pdf) _arguments '*--edition[as "US A4", "UK Letter", "UK large print"; several times for several (none - as written, A4)]:file:_files' '--to[where the PDFs go (none - the folder you are in)]:file:_files' '--test[for testers, with room to write]:file:_files' '--address[where the post is published]:file:_files' '--limit[the largest file, in megabytes]:file:_files' '--no-photographs[leave the photographs out]' '--config-file[read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml]:file:_files' '*:file:_files' ;;
         stitches) _message word ;;
+        editor) _arguments '--config-file[read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml]:file:_files' ;;
         css) _message word ;;
         js) _message word ;;
         completion) _arguments '1:word:(bash zsh fish)' ;;

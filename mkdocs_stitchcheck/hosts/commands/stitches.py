@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 import argparse
-import re
 import sys
 from collections.abc import Iterable
 
-from ...language.vocabulary import SLIPS, SYSTEMS, Stitch, abbreviation, full_name, stitches, together, words, words_of
+from ...language.meanings import meaning
+from ...language.vocabulary import SLIPS, SYSTEMS, Stitch, abbreviation, full_name, stitches, words
 from ...settings import near
 
 _SEE_TABLE = "`stitchcheck stitches` shows the table."
 _BEGINNINGS = ("standing", "chainless")  # a stitch that begins a round without a chain is written with any of them
-_TOGETHER = re.compile(r"([a-z ]{1,20}?)\s?(\d{1,2})\s?tog", re.IGNORECASE)
 
 
 def command(arguments: argparse.Namespace) -> int:
@@ -42,17 +41,6 @@ def _short() -> list[str]:
     """Abbreviations and names of the stitches in the table, in both terms."""
     pairs = [(stitch, system) for stitch in stitches().values() for system in SYSTEMS]
     return list(dict.fromkeys(word(*pair) for pair in pairs for word in (abbreviation, full_name)))
-
-
-def meaning(word: str, system: str) -> Stitch | None:
-    """The stitch that *word* means in *system*, or None."""
-    known = words(system)
-    found = known.get(words_of(word))
-    number = _TOGETHER.fullmatch(word)
-    if found is None and number is not None and int(number[2]) >= 2:
-        base = known.get(words_of(number[1]))
-        return together(base, int(number[2])) if base is not None else None
-    return found
 
 
 def _named(stitch: Stitch, word: str) -> bool:
