@@ -361,6 +361,8 @@ def _is_work(tokens: list[Token], at: int, first: int, last: int, found: Stated)
     before = tokens[at:first]
     if any(token.text in _WHOLE or token.text == "*" for token in before):
         return False
+    if before and before[-1].text in ROUND_WORDS:  # "sc 3 for 2 rnds. 3 sc": nothing goes on behind a number of rounds
+        return False
     if _adds_up(before, number_of(found)):
         return False
     # The only separator of its kind, behind more than a bare stitch, separates the count.
