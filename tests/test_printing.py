@@ -11,13 +11,17 @@ import pytest
 from PIL import Image
 
 from mkdocs_stitchcheck.checker import check_text
+from mkdocs_stitchcheck.fences import find_blocks
+from mkdocs_stitchcheck.findings import Findings
 from mkdocs_stitchcheck.hosts.commandline import main
 from mkdocs_stitchcheck.printing import Edition, Order, make_pdf, orders, read_editions
 from mkdocs_stitchcheck.printing import make as making
 from mkdocs_stitchcheck.printing.photographs import beside, photographs
 from mkdocs_stitchcheck.printing.record import LOOKS, NEW, SAME, TEXT, Record
+from mkdocs_stitchcheck.render import render_block, render_sheet
 from mkdocs_stitchcheck.render.options import PageOptions
 from mkdocs_stitchcheck.settings import Settings
+from mkdocs_stitchcheck.source import Source
 
 SITE = Path(__file__).parent.parent / "site_example" / "docs"
 ADDRESS = "https://saltgrass.example/patterns/pip/"
@@ -207,6 +211,15 @@ def test_cover_licence_designer_and_correction(page: Path) -> None:
     ):  # fmt: skip
         assert words_on_it in said
     assert "not for readers" not in said
+
+
+def test_version_and_correction_stand_on_page_and_sheet_too() -> None:
+    result = check_text(PAGE, "pip.md")
+    block = find_blocks(Source(PAGE), Findings())[0]
+    shown = render_block(result, block)
+    assert "<dt>Version</dt>" in shown and "<dt>Corrected 2026-03-20</dt>" in shown and "Rnd 3 makes 18." in shown
+    sheet = render_sheet(result, result.patterns[0], address=ADDRESS)
+    assert "Version 2, corrected 2026-03-20" in sheet and "<dt>Corrected 2026-03-20</dt>" in sheet
 
 
 def test_photographs_in_print_resolution_below_a_limit(page: Path) -> None:
