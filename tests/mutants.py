@@ -46,13 +46,14 @@ _ASIDE = re.compile(  # numbers that count nothing
       | @\s*\d+:\d+(?::\d+)?
       | \bch-?\s*\d+(?=\s*(?:\((?:count|does|not)|,?\s*(?:&|and)?\s*turn|\.\s*turn))   # the height of a turning chain
       | (?<=turn[,.]\s)ch\s*\d+ | (?<=turn\s)ch\s*\d+
-      | ^\s*ch(?:ain)?\s*\d+(?=\s*(?:,|\([^)]*\),)) | (?<=ring,\s)ch\s*\d+(?=,)
+      | ^\s*(?:with\scolou?r\s\w+,\s)?ch(?:ain)?\s*\d+(?=\s*(?:,|\([^)]*\),)) | (?<=ring,\s)ch\s*\d+(?=,)
       | ^\s*ch\s*1(?=\.\s*\S)                                     # Ch 1. at the start of a joined round
-      | \b(?:top|ch)\sof\s(?:beg\s)?ch-\d+                          # the name of the chain that is joined to
+      | \b(?:top|ch)\sof\s(?:beg\s)?ch[-\s]\d+                          # the name of the chain that is joined to
       | \bmulti\w*\sof\s\d+ | \bcounts?\sas\s[^,;]*?\d+ | \(\d+\sskipped[^)]*\) | \(=\s*\d+(?:st\s)?[^)\d]+\)
     """,
     re.IGNORECASE | re.VERBOSE,
 )
+_HEIGHT_MOVED = re.compile(r"^\s*sl st\b[^(*]*?,\s*(ch\s*\d+)(?=,\s*\()", re.IGNORECASE)  # slip stitches to a space, then the height
 _TIMES_WORD = re.compile(rf"\b({'|'.join(WORDS[1:])})(?=(?: more)? times)", re.IGNORECASE)
 _COUNT = re.compile(  # at the end: (24), [24 sts], = 24, - 24 sc, . 24 sts, You now have 24 sts
     r"""(?:\.\s*(?:you\s+now\s+have|total:|st\s+count:) | [(\[{<|/*=] | \s[-–—]+ | \.\s)
@@ -210,6 +211,7 @@ def targets(text: str, path: str = "page.md") -> list[Target]:
         if not count and kind != "foundation":
             continue  # states no count
         asides = [match.span() for match in _ASIDE.finditer(body)]
+        asides += [match.span(1) for match in _HEIGHT_MOVED.finditer(body)]
         for match in [*re.finditer(r"\d+", body), *_TIMES_WORD.finditer(body)]:
             if any(start <= match.start() < end for start, end in asides):
                 continue

@@ -17,6 +17,12 @@ from mkdocs_stitchcheck import check_text
 SITE = Path(__file__).parent.parent / "site_example"
 # Where a number changed by one goes unnoticed: the case, and why no count can tell.
 EXPLAINED = {
+    "editor/header: Sizes that change places": "no row is worked into the chain",
+    **dict.fromkeys((
+        "joining/legs_in_words: Told on a line before the round, the stitch of the join not among those of the round",
+        "joining/legs_in_words: Told on a line before the round, the stitch of the join among them",
+        "joining/legs_in_words: A chain from the second leg", "joining/legs_in_words: The join told at the end of the legs",
+    ), "the stitch of the join may be among those that the round names for its leg, or one more: both are right"),
     "joining/layers_and_legs: An odd number flattened": "of 2k + 1 stitches k or k + 1 may come: both are right",
     "pages/blocks: A block that the site never shows": "it is not checked, and a warning says so",
     "readings/questions: A reading that rests on one round": "the other reading fits, and a warning says so",
@@ -28,6 +34,9 @@ EXPLAINED = {
         "sizes/whole_pieces: A yoke top in five sizes",
     ), "what is worked to the end makes up for the number before it"),
     "spaces/joins: A join that counts as the last space": "the space is as long as the writer says, whatever the chain",
+    **dict.fromkeys((
+        "spaces/whole_motifs: A granny square in six rounds with an edging", "spaces/whole_motifs: A solid square",
+    ), "a corner whose length no count and no round behind it names is as long as the writer says"),
     "starts/rings: Chains joined to a ring": "the height of the chain that is joined to counts for nothing",
     "stitches/decreases: Decreasing to a number over rounds without a count": "on trust",
     "stitches/increases: An explanation after the increase": "the words in brackets only explain the increase",

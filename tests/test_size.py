@@ -224,7 +224,7 @@ def test_what_is_missing_is_said_and_holds_no_number() -> None:
     assert no_rows.missing == (NEEDS_ROWS,)
     (size,) = no_rows.pieces
     assert size.length is None and size.volume is None and size.width == pytest.approx(24 * 0.5 / math.pi)
-    trust = one("Gauge: 20 sc x 20 rnds = 10 cm\n# Ball\nRnd 1: 6 sc in magic ring (6)\nRnd 2: sc around until it measures 5 cm")
+    trust = one("Gauge: 20 sc x 20 rnds = 10 cm\n# Ball\nRnd 1: 6 sc in magic ring (6)\nRnd 2: sc around until it measures 5 cm from underarm")
     assert not trust.known and "Rnd 2" in trust.missing[0]
     only_rows = check_text(f"Gauge: 28 rnds = 10 cm\n{BALL}", "p.txt").patterns[0]
     assert size_table(only_rows).missing == (NEEDS_WIDTH,)

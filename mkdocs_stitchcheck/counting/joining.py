@@ -157,9 +157,9 @@ def close_joining(w: Working) -> None:
     if w.setting.partial and w.seamed and w.left > 0 and not w.pool_used:
         w.left = 0  # a seam: what is left of the pieces is worked later
     if w.joined_before and not w.left:
-        short = sorted((there or 0) - w.pool_used.get(name, 0) for name, there in w.joined.items())
-        if short != [0] * (len(short) - 1) + [1]:
-            w.left = 1  # the stitch of the join stands in for one of its own leg only
+        short = [(there or 0) - w.pool_used.get(name, 0) for name, there in w.joined.items()]
+        if short != [1] + [0] * (len(short) - 1):
+            w.left = 1  # the stitch of the join stands in for one of its own leg only: the one the round begins on
     if not w.bridge:
         w.left -= w.bridge_used
         return
