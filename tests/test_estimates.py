@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import re
 from pathlib import Path
 
 import numpy as np
@@ -218,7 +219,8 @@ def test_each_size_takes_its_own_yarn() -> None:
     assert middle == pytest.approx(0.005 * (1600 * 10.6 + (41 + 39) * 5) + 0.3, rel=0.02)
     assert large == pytest.approx(0.005 * (2400 * 10.6 + (61 + 39) * 5) + 0.3, rel=0.03)  # turning chains are taken to grow too
     html = page_of(f"Title: Scarf\nTerms: US\n{text}\n")
-    assert "These are for size" in html and "<bdi>L</bdi>" in html
+    shown = re.findall(r'data-size="(\w)">(\d+) m<', html)
+    assert shown == [("S", "44"), ("M", "87"), ("L", "130")]
 
 
 # --- time and level -------------------------------------------------------------------------------------------------------

@@ -10,7 +10,7 @@ SMALL_GRAMS = 5.0  # below it a scale and an estimate say the same: a small amou
 
 
 def rounded(value: float, error: float) -> float:
-    """*value* rounded to the digits that a likely *error* (0.2 for 20 %) leaves it: two, one where it is over 30 %.
+    """*value* rounded to the digits that a likely *error* (0.2 for 20 %) leaves it: two, one where it is over a third (1.5 as 2).
 
     Three digits are kept below an error of 3 %. Zero stays zero. Raises ValueError for a number that is not finite.
     """
@@ -18,7 +18,7 @@ def rounded(value: float, error: float) -> float:
         raise ValueError("an estimate is a finite number")
     if value == 0:
         return 0.0
-    digits = 3 if error < 0.03 else 2 if error <= 0.3 else 1
+    digits = 3 if error < 0.03 else 2 if error <= 1 / 3 else 1
     return round(value, digits - 1 - math.floor(math.log10(abs(value))))
 
 
