@@ -118,6 +118,8 @@ def judge(
     if total == 1:
         steps = program.blocks[0].segments[0].steps if len(program.blocks) == 1 else _only(program)
         w, verdict = work_round(steps, start, setting, stated[-1] if stated else None, piece)
+        if verdict.right:  # of several counts of one round each must be right
+            verdict = next((wrong for one in stated[:-1] if not (wrong := compare(one, w, start.edge)).right), verdict)
         outcome = Outcome(w, w, verdict, _next(w, start), start.edge, material=w.tally.material)
         outcome.too_many = w.tally.made > LARGEST_COUNT
         if not fits(w):

@@ -86,12 +86,17 @@ def _is_remark(tokens: list[Token], context_words: frozenset[str]) -> bool:
 def _change_of(tokens: list[Token], count: str) -> list[Token] | None:
     """"40 becomes 32 sts", where 32 is the count in the bracket: as a change, "(-8)", that is checked beside the count."""
     words = [token for token in tokens if token.text not in (".", *_NOUNS)]
-    if len(words) != 3 or not words[0].kind == words[2].kind == "number" or words[1].text not in _COMES_TO or words[2].text != count:
+    if len(words) != 3 or not words[0].kind == words[2].kind == "number" or words[1].text not in _COMES_TO:
         return None
-    if max(len(words[0].text), len(count)) > 6:
+    if max(len(words[0].text), len(words[2].text)) > 6:
         return None
-    change = int(count) - int(words[0].text)
     start, end = words[0].start, words[0].end
+    if words[2].text != count:
+        # "2 to 6" may be a stretch of stitches; "9 becomes 13" is a count of its own, beside the one in the bracket.
+        own = words[2]
+        told = [Token("mark", "(", own.start, own.start), own, Token("mark", ")", own.end, own.end)]
+        return told if words[1].text.startswith("become") else None
+    change = int(count) - int(words[0].text)
     sign = Token("mark", "-" if change < 0 else "+", start, start)
     number = Token("number", str(abs(change)), start, start)  # no place of its own: nothing to edit there
     return [Token("mark", "(", start, start), sign, number, Token("mark", ")", end, end)] if change else []
