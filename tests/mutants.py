@@ -30,7 +30,7 @@ _LABEL = re.compile(
     rf"""[\s>*_-]*(?:
         {_NAME}\s*\d+\s*(?:(?:-|–|~|to|and|&|through|,)\s*(?:{_NAME}\s*)?\d+\s*(?![\s\d]*{_STITCH}))*(?:\([^)]*\)\s*|[\[{{][\d\s,]*[\]}}]\s*)*(?:inclusive)?\s*[*]*\s*[:.)–-]*
       | {_NUMBER}\s*(?:(?:-|–|to|and|&)\s*{_NUMBER}\s*)?{_NAME}\s*(?:\([^)]*\)\s*)?(?:inclusive)?\s*[:.)]
-      | \d+\s*\.?\s*(?:(?:-|–|~)\s*\d+\s*)?(?:\([^)]*\)\s*)?[:.)](?!\d)
+      | \d+\s*[.)]?\s*(?:(?:-|–|~)\s*\d+\s*)?(?:\([^)]*\)\s*)?[:.)](?!\d)
       | (?:next|foundation|set-up|inc|dec|joining|edging|last|final)\s+(?:\d+\s+)?{_NAME}\s*(?:\([^)]*\)\s*)?:
     )[*]*""",
     re.IGNORECASE | re.VERBOSE,
@@ -49,7 +49,9 @@ _ASIDE = re.compile(  # numbers that count nothing
       | ^\s*(?:with\scolou?r\s\w+,\s)?ch(?:ain)?\s*\d+(?=\s*(?:,|\([^)]*\),)) | (?<=ring,\s)ch\s*\d+(?=,)
       | ^\s*ch\s*1(?=\.\s*\S)                                     # Ch 1. at the start of a joined round
       | \b(?:top|ch)\sof\s(?:beg\s)?ch[-\s]\d+                          # the name of the chain that is joined to
-      | \bmulti\w*\sof\s\d+ | \bcounts?\sas\s[^,;]*?\d+ | \(\d+\sskipped[^)]*\) | \(=\s*\d+(?:st\s)?[^)\d]+\)
+      | \bbetween\s(?:next\s)?2\sgroups\b                          # one gap, whatever stands on both sides
+      | ^\s*sl\sst\sto\s(?:next\s)?ch-\d+(?=\ssp\b)               # where a round begins: the name of the space
+      | \bmulti\w*\sof\s\d+(?:\s*\+\s*\d+)? | \bcounts?\sas\s[^,;]*?\d+ | \(\d+\sskipped[^)]*\) | \(=\s*\d+(?:st\s)?[^)\d]+\)
     """,
     re.IGNORECASE | re.VERBOSE,
 )

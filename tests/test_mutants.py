@@ -34,10 +34,15 @@ EXPLAINED = {
         "sizes/whole_pieces: A yoke top in five sizes",
     ), "what is worked to the end makes up for the number before it"),
     "spaces/joins: A join that counts as the last space": "the space is as long as the writer says, whatever the chain",
+    "rounds/ranges: A number of rounds, a full stop, and the count with its stitch": "no round follows to tell how many there are",
+    **dict.fromkeys((
+        "spaces/groups_and_mesh: A granny square worked between the groups", "spaces/groups_and_mesh: A pineapple",
+        "spaces/groups_and_mesh: A doily in vintage wording", "spaces/groups_and_mesh: A shell blanket",
+    ), "rounds that state no count, or groups and spaces counted without their stitches and chains"),
+    "styles/pasted: Bartholomew the pond newt": "a number alone behind a step through both layers is not read as its count",
     **dict.fromkeys((
         "spaces/whole_motifs: A granny square in six rounds with an edging", "spaces/whole_motifs: A solid square",
     ), "a corner whose length no count and no round behind it names is as long as the writer says"),
-    "starts/rings: Chains joined to a ring": "the height of the chain that is joined to counts for nothing",
     "stitches/decreases: Decreasing to a number over rounds without a count": "on trust",
     "stitches/increases: An explanation after the increase": "the words in brackets only explain the increase",
     "stitches/plain: Elementary stitches": "dc3tog over 3 and dc2tog over 3 skipping the middle both make one of three",
@@ -106,6 +111,8 @@ def test_the_edit_named_undoes_the_slip(table: mutants.Table, kind: str, share: 
         ("Rnd 6: as Rnd 5. You now have 24 sts", "plain", "24"),
         ("Ch 9.", "foundation", "9"),
         ("Rnd 17: sc around (36) @ 12:30", "plain", "36"),
+        ("7) - 12) 1 sc in each st around. 30", "plain", "1 30"),
+        ("Rnd 3: Sl st to next ch-2 sp, 3 dc between next 2 groups (3)", "spaces", "3 3"),
     ],
 )
 def test_the_scanner_finds_the_numbers_that_count(line: str, kind: str, numbers: str) -> None:

@@ -41,12 +41,14 @@ _SEWS = re.compile(
     r"\s*(?:sl(?:ip)?[ -]?st(?:itch)?|ss|sc|single crochet|dc|crochet)\s+(?:the|both|these|your)\s[^.;\d]{1,80}\b(?:together|closed|shut|in place)\b",
     re.IGNORECASE,
 )
+_BARE_LABEL = re.compile(r"^\s*\d{1,6}\s*\)")
+_TIMES_STAR = re.compile(r"[)\]}]\s*\*\s*(?=\d)")
 _RULED = re.compile(r"\s*(?:[*=~.\u2022-]\s?){3,}$")  # "***", "---": a line drawn between two parts
 _ASIDE = re.compile(r"\s*(?:n\.?b\.?[:\s]|p\.?s\.?:|(?:hot )?tips?:|hint:|(?:and )?(?:you're|you are|we're|all) (?:all )?done\b[^0-9]*$)", re.IGNORECASE)
 _IN_BRACKETS = re.compile(r"\s*\([^()\d]{8,200}\)\s*$")  # "(I lost count here the first time!)"
 # The foot of a printed page in text that was copied from it.
 _FOOT = re.compile(
-    r"\s*(?:(?:\u00a9|\(c\)\s|copyright\b(?!\s*:)|all rights reserved\b).{0,200}|-?\s*page\s+\d{1,4}(?:\s*(?:of|/)\s*\d{1,4})?\s*-?|"
+    r"\s*(?:(?:\u00a9|\(c\)(?=[^\d]{0,60}(?:19|20)\d\d\b)|copyright\b(?!\s*:)|all rights reserved\b).{0,200}|-?\s*page\s+\d{1,4}(?:\s*(?:of|/)\s*\d{1,4})?\s*-?|"
     r"\d{1,4}\s*(?:/|of)\s*\d{1,4}|\d{1,4}|(?:https?://|www\.)\S{1,200})\s*$",
     re.IGNORECASE,
 )
@@ -292,7 +294,9 @@ def _continues(growing: _Growing, text: str, bulleted: bool, indent: int) -> boo
 
 def _open_stars(texts: list[str]) -> int:
     """How many single stars are still open: a multiplication star and a star with its "rep from *" are not."""
-    text = re.sub(r"[)\]}]\s*\*\s*(?=\d)", ")", " ".join(texts))
+    text = _BARE_LABEL.sub("", " ".join(texts))
+    # "(sc, inc) * 6" multiplies, but in "*sc, (2 sc in next st)* 6 times" the star closes the one before.
+    text = _TIMES_STAR.sub(lambda match: match[0] if text.count("*", 0, match.start()) % 2 else ")", text)
     first = text.find("*")
     if first < 0 or re.search(r"\b(?:rep|repeat|rpt)\b", text, re.IGNORECASE):
         return 0
