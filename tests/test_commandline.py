@@ -313,6 +313,8 @@ def test_watching(blog: Path) -> None:
         stderr=subprocess.STDOUT,
         cwd=blog,
         bufsize=0,
+        # A shell that runs the tests in the background has Ctrl-C ignored, and its children with it.
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),  # noqa: PLW1509 - one thread here
     )
     try:
         lines = _lines(process)
