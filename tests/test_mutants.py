@@ -44,7 +44,9 @@ EXPLAINED = {
         "spaces/whole_motifs: A granny square in six rounds with an edging", "spaces/whole_motifs: A solid square",
     ), "a corner whose length no count and no round behind it names is as long as the writer says"),
     "stitches/decreases: Decreasing to a number over rounds without a count": "on trust",
-    "stitches/increases: An explanation after the increase": "the words in brackets only explain the increase",
+    **dict.fromkeys((
+        "stitches/increases: An explanation after the increase", "rounds/copied: Stars that close before a number of times",
+    ), "the words in brackets only explain the increase"),
     "stitches/plain: Elementary stitches": "dc3tog over 3 and dc2tog over 3 skipping the middle both make one of three",
     "words/other_languages: German: rows with turning chains": "the height of a turning chain counts for nothing",
     "words/other_languages: German: taller stitches": "slip stitches may count or not: the other reading fits, and a warning says so",
