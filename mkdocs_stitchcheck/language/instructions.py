@@ -154,10 +154,12 @@ _PRIVATE = {"d": "dec", "i": "inc"}
 
 
 def _name_private(tokens: list[Token], context: Context) -> None:
-    """"8 d 8", "7, i, 9": between bare numbers the letters d and i are a decrease and an increase."""
-    stop = next((index for index, token in enumerate(tokens) if token.kind == "mark" and token.text != ","), len(tokens))
-    body = tokens[:stop]
-    letters = [index for index, token in enumerate(body) if token.text in _PRIVATE]
+    """"8 d 8", "[25] 6 i 17": between bare numbers the letters d and i are a decrease and an increase."""
+    leading = tokens[0].text in OPENING and len(tokens) > 3 and tokens[1].kind == "number" and tokens[2].text == OPENING[tokens[0].text] if tokens else False
+    begin = 3 if leading else 0
+    stop = next((index for index, token in enumerate(tokens) if index >= begin and token.kind == "mark" and token.text != ","), len(tokens))
+    body = tokens[begin:stop]
+    letters = [index for index, token in enumerate(body, begin) if token.text in _PRIVATE]
     if not letters or any(token.kind != "number" and token.text not in (",", *_PRIVATE) for token in body):
         return
     if len(letters) == len(body) or any(token.text in context.special_words or token.text in context.colors for token in body):
@@ -166,7 +168,7 @@ def _name_private(tokens: list[Token], context: Context) -> None:
         token = tokens[index]
         tokens[index] = replace(token, text=_PRIVATE[token.text])
         for at in (index + 1, index):
-            if 0 < at < len(tokens) and tokens[at - 1].text != "," and tokens[at].text != ",":
+            if begin < at < len(tokens) and tokens[at - 1].text != "," and tokens[at].text != ",":
                 tokens.insert(at, Token("mark", ",", tokens[at].start, tokens[at].start))
 
 

@@ -68,9 +68,17 @@ def _unbold(match: re.Match[str]) -> str:
     return f"{match[1]}  {match[3]}  "
 
 
+# A label with nothing worked behind it yet: "Rnd 3 (RS): ", "5. ", "Rnd 13 - [12] ".
+_UNWORKED = re.compile(
+    r"(?:[^:]*:|[\s*]*(?:(?:rnd|round|row|rd|r|st|nd|th|s|and|to|thru|through)\b|[\d\s.,&~|>)-])*)\s*(?:[(\[]\d+[)\]])?\s*", re.IGNORECASE
+)
+
+
 def _bracketed(match: re.Match[str]) -> str:
-    """"*24 sts*" and "**24**" as a count in brackets; "**(24)**" has its own."""
+    """"*24 sts*" and "**24**" as a count in brackets; "**(24)**" has its own; "*4 sc, inc*" is a repeat."""
     marks, inner, end = match[1], match[2], match[4]
+    if re.search(r"[,+]\s*[^\W\d]", inner) or marks == "*" and re.search(r"\d\s*[,+]|[a-z]", inner) and _UNWORKED.fullmatch(match.string, 0, match.start()):
+        return match[0]
     if inner.lstrip()[:1] in "([":
         return f"{' ' * len(marks)}{inner}{' ' * len(marks)}{end}"
     return f"{'(':>{len(marks)}}{inner}{')':<{len(marks)}}{end}"
@@ -82,7 +90,7 @@ def normalise(text: str) -> str:
     >>> normalise("**Rnd 4:** (2 sc, inc) × 6 – 24 sc")
     '  Rnd 4:   (2 sc, inc) x 6 - 24 sc'
     """
-    if text.rstrip().rstrip(".").endswith("_"):
+    if text.rstrip(" .").endswith("_"):
         text = _EMPHASISED_COUNT.sub(_bracketed, text)
     if not text.isascii():
         text = _PICTURE.sub(_blank, text.translate(_SIGNS).translate(_LOOKALIKES))
@@ -99,6 +107,6 @@ def normalise(text: str) -> str:
     if "**" in text:
         text = _BOLD_INSIDE.sub(lambda match: f"  {match[1]}  ", text)
         text = _BOLD_START.sub(_unbold, text, count=1)
-    if text.rstrip().rstrip(".").endswith("*"):
+    if text.rstrip(" .").endswith("*"):
         text = _EMPHASISED_COUNT.sub(_bracketed, text)
     return text

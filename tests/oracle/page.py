@@ -115,7 +115,7 @@ def _page(rng: random.Random, header: list[str], blocks: list[Block]) -> tuple[l
         page.append(indent.rstrip())
         page.append(indent + _heading(rng, block))
         for i, line in enumerate(block.lines):
-            if i and rng.random() < 0.05:
+            if i and rng.random() < 0.05 and line.text.strip():  # no block of a blank line alone
                 close_block()
                 page.extend([rng.choice(PROSE), ""])
                 open_block()
