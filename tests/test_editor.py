@@ -1,21 +1,19 @@
 """The editor room: what a page answers, and a real client that talks to ``stitchcheck editor`` key by key.
 
-The client is pygls's own (a general library for the Language Server Protocol 3.17), so that positions, capabilities
-and messages are judged by something other than our code.
+The client is pygls's own, in ``editor_client.py``.
 """
 
 from __future__ import annotations
 
 import asyncio
 import sys
-from collections.abc import AsyncIterator, Callable
-from contextlib import asynccontextmanager
+from collections.abc import Callable
 from typing import Any
 
 import pytest
+from editor_client import URI, Client, editing
 from lsprotocol import types
 from pygls.exceptions import JsonRpcException
-from pygls.lsp.client import LanguageClient
 from pygls.workspace import PositionCodec
 
 from mkdocs_stitchcheck.checker import check_text
@@ -23,7 +21,6 @@ from mkdocs_stitchcheck.editor import completing, counts, fixes, formatting, hov
 from mkdocs_stitchcheck.editor.page import Page
 from mkdocs_stitchcheck.settings import HouseStyle
 
-URI = "file:///blog/cap.md"
 TEXT = """\
 # A cap 🧶
 
@@ -259,51 +256,6 @@ def test_formatting_is_the_house_style_and_then_nothing() -> None:
 
 
 # --- a client -----------------------------------------------------------------------------------------------------
-
-
-class Client:
-    """An editor with one page. ``found`` are the findings last sent, ``logged`` the faults told."""
-
-    def __init__(self) -> None:
-        self.client = LanguageClient("test", "1")
-        self.found: list[types.Diagnostic] = []
-        self.logged: list[str] = []
-        self.version = 0
-        self.sent = asyncio.Event()
-        self.client.feature(types.TEXT_DOCUMENT_PUBLISH_DIAGNOSTICS)(lambda params: self._publish(params))
-        self.client.feature(types.WINDOW_LOG_MESSAGE)(lambda params: self.logged.append(params.message))
-        self.client.feature(types.WINDOW_SHOW_MESSAGE)(lambda params: self.logged.append(params.message))
-
-    def _publish(self, params: types.PublishDiagnosticsParams) -> None:
-        self.found = list(params.diagnostics)
-        if params.version in (self.version, None):
-            self.sent.set()
-
-    async def type(self, text: str, uri: str = URI) -> list[types.Diagnostic]:
-        """The page is *text* now; its findings."""
-        self.version += 1
-        self.sent.clear()
-        if self.version == 1:
-            item = types.TextDocumentItem(uri, "markdown", 1, text)
-            self.client.text_document_did_open(types.DidOpenTextDocumentParams(item))
-        else:
-            whole = types.TextDocumentContentChangeWholeDocument(text)
-            page = types.VersionedTextDocumentIdentifier(self.version, uri)
-            self.client.text_document_did_change(types.DidChangeTextDocumentParams(page, [whole]))
-        await asyncio.wait_for(self.sent.wait(), 60)
-        return self.found
-
-
-@asynccontextmanager
-async def editing(*options: str) -> AsyncIterator[Client]:
-    own = Client()
-    await own.client.start_io(sys.executable, "-m", "mkdocs_stitchcheck", "editor", *options)
-    await own.client.initialize_async(types.InitializeParams(capabilities=types.ClientCapabilities(), root_uri=None))
-    own.client.initialized(types.InitializedParams())
-    yield own
-    await own.client.shutdown_async(None)
-    own.client.exit(None)
-    await own.client.stop()
 
 
 def run(work: Callable[[Client], Any], *options: str) -> None:

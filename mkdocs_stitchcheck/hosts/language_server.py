@@ -19,14 +19,13 @@ from pygls.uris import to_fs_path
 from .. import __version__
 from ..checker import check_written
 from ..editor import completing, counts, fixes, formatting, hovering, outline, problems, renaming
+from ..editor.pace import Pace, warm_up
 from ..editor.page import Page
 from ..files import Written
 from ..results import FileResult
 from ..settings import Settings, SettingsError
 from .checking import Configuration
 
-_QUICK = 0.05  # seconds: a check that takes less is made with every key
-_LONGEST_REST = 1.0
 _T = TypeVar("_T")
 
 
@@ -40,7 +39,7 @@ class Server(LanguageServer):
         self._configuration: Configuration | None = None
         self._pages: dict[str, tuple[int | None, Page]] = {}
         self._waiting: dict[str, asyncio.TimerHandle] = {}
-        self._took: dict[str, float] = {}
+        self._pace = Pace()
 
     # --- pages ------------------------------------------------------------------------------------------------
 
@@ -58,7 +57,7 @@ class Server(LanguageServer):
         began = time.perf_counter()
         text = document.source
         page = Page(uri, text, check(text), check, self.workspace.position_codec)
-        self._took[uri] = time.perf_counter() - began
+        self._pace.took(uri, time.perf_counter() - began)
         self._pages[uri] = (document.version, page)
         return page
 
@@ -93,11 +92,10 @@ class Server(LanguageServer):
     def typed(self, uri: str) -> None:
         """Something was typed: check now, or once the fingers rest."""
         self._stop_waiting(uri)
-        took = self._took.get(uri, 0.0)
-        if took <= _QUICK:
+        rest = self._pace.rest(uri)
+        if not rest:
             self.publish(uri)
             return
-        rest = min(3 * took, _LONGEST_REST)
         self._waiting[uri] = asyncio.get_running_loop().call_later(rest, self.publish, uri)
 
     def publish(self, uri: str) -> None:
@@ -110,8 +108,8 @@ class Server(LanguageServer):
     def closed(self, uri: str) -> None:
         """Forget a page, and take its findings off."""
         self._stop_waiting(uri)
-        for kept in (self._pages, self._took):
-            kept.pop(uri, None)
+        self._pages.pop(uri, None)
+        self._pace.forget(uri)
         self.text_document_publish_diagnostics(types.PublishDiagnosticsParams(uri, []))
 
     def _stop_waiting(self, uri: str) -> None:
@@ -146,6 +144,10 @@ def make_server(config_file: str | None = None) -> Server:
 
 
 # --- what an editor tells -------------------------------------------------------------------------------------------
+
+
+def begun(server: Server, params: types.InitializedParams) -> None:
+    warm_up()
 
 
 def opened(server: Server, params: types.DidOpenTextDocumentParams) -> None:
@@ -218,6 +220,7 @@ def tidied(server: Server, params: types.DocumentFormattingParams) -> list[types
 
 
 _ANSWERS: tuple[tuple[Any, ...], ...] = (
+    (types.INITIALIZED, begun),
     (types.TEXT_DOCUMENT_DID_OPEN, opened),
     (types.TEXT_DOCUMENT_DID_CHANGE, changed),
     (types.TEXT_DOCUMENT_DID_SAVE, saved),

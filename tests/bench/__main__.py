@@ -1,4 +1,7 @@
-"""``python -m tests.bench``: what a round costs in patterns of 10 to 10,000 rounds, what sizes cost, and a file against bare Python."""
+"""``python -m tests.bench``: what a round costs in patterns of 10 to 10,000 rounds, what sizes cost, and a file against bare Python.
+
+``python -m tests.bench editor``: what an editor waits for its answers while a pattern is typed (extra ``editor``).
+"""
 
 from __future__ import annotations
 
@@ -80,6 +83,11 @@ def start() -> None:
 
 if __name__ == "__main__":
     print(f"{platform.machine()}, {os.cpu_count()} cores, CPython {platform.python_version()}")
-    growth()
-    in_sizes()
-    start()
+    if "editor" in sys.argv[1:]:
+        from .editor import main
+
+        main()
+    else:
+        growth()
+        in_sizes()
+        start()
