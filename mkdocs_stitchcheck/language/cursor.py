@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cache
-from typing import Generic, TypeVar
+from typing import Any, Generic, TypeVar
 
 from ..source import Statement
 from . import vocabulary
@@ -72,6 +72,9 @@ class FirstWords(Generic[_R]):
         return self._all if token.kind == "number" else self._at.get(token.text, self._any)
 
 
+Said = tuple[str, int, int, bool, str, int, bool]
+
+
 @dataclass(slots=True)
 class Context:
     """What holds for the instructions of a pattern. ``colors`` maps lower-case words to a colour's key."""
@@ -84,6 +87,8 @@ class Context:
     sizes: int = 1
     codes: Mapping[str, str] | None = None
     ring_seen: bool = False
+    names: frozenset[str] | None = None  # the words of all these names, once they are settled
+    kept: dict[Said, Any] = field(default_factory=dict)  # instructions read before in which a name occurs
 
 
 @cache

@@ -5,14 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
+from typing import Any
 
 from ..source import Statement
+from .copying import copied, copied_all
 from .cursor import Context, Cursor, Unreadable
 from .doings import read_doing
 from .joined_spaces import join_last_space
 from .multipliers import MARKS, REPEAT_WORDS, read_extent
 from .references import read_reference
 from .remarks import without_remarks
+from .remembered import Memory, said
 from .repeats import build, closes_unopened, read_bracket, read_star
 from .shaping import SHAPING_WORDS, read_shaping
 from .size_lists import fold_sizes
@@ -61,6 +64,19 @@ class Instruction:
     not_written: bool = False
     otherwise: tuple[tuple[Step, ...], tuple[Stated, ...]] | None = None  # the steps and counts of a second reading
 
+    def copied(self) -> Instruction:
+        """The same, of nodes of its own; without problems."""
+        copies: dict[int, Any] = {}
+        steps = None if self.steps is None else copied_all(self.steps, copies)
+        stated = copied_all(self.stated, copies)
+        length = None if self.length is None else copied(self.length, copies)
+        references = copied_all(self.references, copies)
+        other = None if self.otherwise is None else (copied_all(self.otherwise[0], copies), copied_all(self.otherwise[1], copies))
+        return Instruction(steps, stated, length, references, [], self.body, self.not_written, other)
+
+
+_MEMORY: Memory[Instruction] = Memory()
+
 
 def read_instruction(
     statement: Statement, context: Context, start: int, end: int | None = None, *, step: bool = False
@@ -70,6 +86,17 @@ def read_instruction(
     Never raises: what can't be read stands in ``problems``, and ``steps`` is then None. Where a number alone at the
     end may be the count or stitches, it is read as the count, and ``otherwise`` has the other reading.
     """
+    what = said(statement, context, start, len(statement.text) if end is None else end, step)
+    known = _MEMORY.recall(what, context) if what is not None else None
+    if known is not None:
+        return known.copied()
+    result = _anew(statement, context, start, end, step)
+    if what is not None and not result.problems:
+        _MEMORY.keep(what, context, result.copied())
+    return result
+
+
+def _anew(statement: Statement, context: Context, start: int, end: int | None, step: bool) -> Instruction:
     result, either = _instruction(statement, context, start, end, step, bare=not step)
     if either:
         other, _ = _instruction(statement, context, start, end, step, bare=False)
