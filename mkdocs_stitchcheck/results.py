@@ -106,7 +106,9 @@ class PieceResult:
     closed: bool = False
 
     def in_size(self, place: int) -> PieceResult:
-        """The piece as the size with number *place* works it: only its own lines."""
+        """The piece as the size with number *place* works it: only its own lines; itself where there are no sizes."""
+        if not any(line.sizes for line in self.rounds):
+            return self
         return replace(self, rounds=[line.in_size(place) for line in self.rounds if line.works_in(place)])
 
     @property

@@ -10,7 +10,7 @@ from ..language import syntax
 from ..language.words import NUMBER_WORDS
 from ..results import PatternResult, PieceResult, RoundResult
 from ..source import Statement
-from .reading import WORKED, is_whole, last_round, made, one_of, worked_lines
+from .reading import WORKED, heard, is_whole, last_round, made, one_of, worked_lines
 
 _NUMBER = r"(\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)"
 
@@ -29,6 +29,9 @@ _APART = re.compile(
 
 def check_places(pattern: syntax.Pattern, result: PatternResult, findings: Findings) -> None:
     """too-far-apart: more than half of the round lies between two parts, so that they would meet at the back."""
+    text = heard(pattern)
+    if "apart" not in text and "between" not in text:
+        return
     for at, piece in enumerate(pattern.pieces):
         for line in piece.lines:
             if line.kind not in WORKED or not isinstance(line, syntax.RoundLine):

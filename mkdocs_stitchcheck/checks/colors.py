@@ -66,7 +66,7 @@ def _mentions(pattern: syntax.Pattern) -> Iterator[tuple[Statement, int, int, st
 
 
 def _in_text(statement: Statement) -> Iterator[tuple[Statement, int, int, str]]:
-    for match in _NAMED.finditer(statement.text):
+    for match in _NAMED.finditer(statement.text) if "col" in statement.text else ():
         yield statement, match.start(1), match.end(1), match.group(1)
 
 

@@ -116,6 +116,8 @@ def check_hooks(pattern: syntax.Pattern, result: PatternResult, findings: Findin
     listed = {round(hook.value, 2) for hook in hooks}
     named: set[float] = set()
     for _piece, line in worked_lines(pattern):
+        if "mm" not in line.statement.words.lower():
+            continue
         statement = line.statement.as_read()
         for match in _HOOK_OF.finditer(statement.text):
             size = float(next(group for group in match.groups() if group).replace(",", "."))

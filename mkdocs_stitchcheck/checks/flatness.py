@@ -10,6 +10,7 @@ from ..findings import Findings
 from ..language import syntax
 from ..results import PatternResult, PieceResult, RoundResult
 from ..source import Statement
+from .reading import heard
 
 RUFFLES_FROM, CUPS_BELOW = 1.25, 0.8  # of the gain that lies flat
 
@@ -26,6 +27,8 @@ def check_flatness(pattern: syntax.Pattern, result: PatternResult, findings: Fin
 
     A note among the rounds speaks of those before it; one before them, and the heading, of all that grow.
     """
+    if "flat" not in heard(pattern):
+        return
     for piece in result.pieces:
         if piece.flat:
             continue

@@ -91,6 +91,8 @@ SMALL_PARTS: tuple[tuple[str, re.Pattern[str]], ...] = (
     ("Bells", _words(r"bells?")),
     ("Cords", _words(r"cords?|drawstrings?")),
 )
+# One of them is in every mention; they are looked for first.
+SMALL_PART_STEMS = ("eye", "nose", "button", "bead", "wire", "cleaner", "magnet", "bell", "cord", "drawstring")
 # In a list of materials, eyes are small parts by their name alone.
 LISTED_EYES = _words(r"eyes?")
 # Words that take the danger out of a mention: "embroider the eyes", "felt eyes", "no buttons".

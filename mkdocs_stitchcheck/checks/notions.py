@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from functools import lru_cache
 
 from ..findings import Findings
 from ..language import syntax
@@ -12,7 +11,7 @@ from ..language.measuring import parts, stripped
 from ..results import PatternResult
 from ..source import Statement
 from .material_words import EXEMPT, HARMLESS, MATERIALS, UNNAMED, Material
-from .reading import all_words, piece_words, words_worked, worked_lines
+from .reading import all_words, heard, piece_words, worked_lines
 
 LISTS = ("notions", "eyes", "stuffing")
 _CLAUSE = re.compile(r"[.;]")
@@ -54,11 +53,10 @@ def listed_items(header: syntax.Header) -> Iterator[tuple[Statement, int, int]]:
 def _unlisted(pattern: syntax.Pattern, items: list[tuple[Statement, int, int]], findings: Findings) -> None:
     listed = "\n".join(statement.text[start:end] for statement, start, end in items)
     pieces = piece_words(pattern)
-    words = words_worked(pattern)
-    can_be = {name for word in words for name in _named_by(word)}
+    text = heard(pattern)
     for material in MATERIALS:
         needs = material.needs
-        if needs is None or material.name not in can_be or material.listed.search(listed) or needs.search(pieces):
+        if needs is None or not any(stem in text for stem in material.stems) or material.listed.search(listed) or needs.search(pieces):
             continue
         for _piece, line in worked_lines(pattern):
             found = _needed(material, needs, line.statement.words)
@@ -69,12 +67,6 @@ def _unlisted(pattern: syntax.Pattern, items: list[tuple[Statement, int, int]], 
                     suggestion=f"Add {material.name} to Notions.",
                 )
                 break
-
-
-@lru_cache(maxsize=4096)
-def _named_by(word: str) -> tuple[str, ...]:
-    """The materials that a word can belong to."""
-    return tuple(material.name for material in MATERIALS if any(stem in word for stem in material.stems))
 
 
 def _needed(material: Material, needs: re.Pattern[str], text: str) -> tuple[int, int] | None:

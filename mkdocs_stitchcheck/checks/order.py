@@ -77,7 +77,7 @@ def _as_another(piece: PieceResult) -> bool:
 
 
 def _ends(piece: syntax.Piece) -> bool:
-    return any(line.kind in (*WORKED, "note") and _END.search(line.statement.words) for line in piece.lines)
+    return any(line.kind in (*WORKED, "note") and _END.search(line.statement.words) for line in reversed(piece.lines))
 
 
 def _goes_on(piece: syntax.Piece) -> bool:
@@ -164,6 +164,8 @@ _TAKEN_UP = re.compile(r"\b(?:join|attach|rejoin|reattach|new|change|switch|star
 
 def check_cut_colors(pattern: syntax.Pattern, result: PatternResult, findings: Findings) -> None:
     """color-cut: a colour is worked with again in the same piece after it was cut, and nothing joins it."""
+    if not pattern.header.colors:
+        return
     for piece in pattern.pieces:
         cut: dict[str, int] = {}
         for line in piece.lines:

@@ -109,8 +109,10 @@ def _unspoken(line: syntax.RoundLine, text: str) -> int | None:
     strange = _MARKS.search(text)
     if strange:
         return strange.start()
+    if "*" not in text:
+        return None
     starred = any(isinstance(step, syntax.Repeat) and step.mark.startswith("*") for step in steps(line))
-    return text.find("*") if starred and "*" in text and not _REPEAT_WORDS.search(line.statement.words) else None
+    return text.find("*") if starred and not _REPEAT_WORDS.search(line.statement.words) else None
 
 
 # --- names of another pattern ---------------------------------------------------------------------------------------

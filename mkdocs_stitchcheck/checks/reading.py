@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
+from functools import lru_cache
 
 from ..language import syntax
 from ..results import PieceResult, RoundResult
@@ -20,14 +20,19 @@ def worked_lines(pattern: syntax.Pattern) -> Iterator[tuple[syntax.Piece, syntax
                 yield piece, line
 
 
+_WITH_STEPS = (syntax.Repeat, syntax.Group, syntax.More)
+
+
 def steps(line: syntax.Line) -> Iterator[syntax.Step]:
     """Every step of a line, those inside repeats and groups too, in no certain order."""
     waiting = list(getattr(line, "steps", None) or ())
     while waiting:
         step = waiting.pop()
         yield step
-        waiting.extend(getattr(step, "body", ()))
-        waiting.extend(getattr(step, "ending", ()))
+        if isinstance(step, _WITH_STEPS):
+            waiting.extend(step.body)
+            if isinstance(step, syntax.Repeat):
+                waiting.extend(step.ending)
 
 
 def said(pattern: syntax.Pattern) -> Iterator[Statement]:
@@ -40,21 +45,17 @@ def said(pattern: syntax.Pattern) -> Iterator[Statement]:
                 yield line.statement
 
 
+@lru_cache(maxsize=1)
+def heard(pattern: syntax.Pattern) -> str:
+    """All that is said in the pieces, in small letters: to see at once that a word is nowhere, before lines are searched."""
+    return "\n".join(statement.words for statement in said(pattern)).casefold()
+
+
+@lru_cache(maxsize=1)
 def all_words(pattern: syntax.Pattern) -> str:
     """The text of the pieces and of the header's notes, with the page's prose, one statement a line."""
     notes = [line.value for line in pattern.header.lines if line.key in ("notes", "care") or not line.known]
     return "\n".join([statement.words for statement in said(pattern)] + notes + [pattern.prose])
-
-
-_WORD = re.compile(r"[a-z]+")
-
-
-def words_worked(pattern: syntax.Pattern) -> set[str]:
-    """The words of all rounds, foundations and steps in lower case, to see at once what can be there."""
-    found: set[str] = set()
-    for _piece, line in worked_lines(pattern):
-        found.update(_WORD.findall(line.statement.words.lower()))
-    return found
 
 
 def piece_words(pattern: syntax.Pattern) -> str:

@@ -12,9 +12,9 @@ from ..findings import Findings
 from ..language import syntax
 from ..results import PatternResult
 from ..source import Statement
-from .material_words import HARMLESS, LISTED_EYES, SMALL_PARTS
+from .material_words import HARMLESS, LISTED_EYES, SMALL_PART_STEMS, SMALL_PARTS
 from .notions import listed_items
-from .reading import WORKED, piece_words
+from .reading import WORKED, heard, piece_words
 
 _CLAUSE = re.compile(r"[.;]")
 
@@ -50,6 +50,9 @@ def _listed(pattern: syntax.Pattern) -> tuple[str, Statement, int, int] | None:
 
 def _mentioned(pattern: syntax.Pattern) -> tuple[str, Statement, int, int] | None:
     """The first mention in a round, a step or a note; a piece's own name is none."""
+    text = heard(pattern)
+    if not any(stem in text for stem in SMALL_PART_STEMS):
+        return None
     pieces = piece_words(pattern)
     parts = [(name, words) for name, words in SMALL_PARTS if not words.search(pieces)]
     for piece in pattern.pieces:

@@ -9,7 +9,7 @@ from ..language import syntax
 from ..results import PatternResult, PieceResult, RoundResult
 from ..source import Statement
 from .material_words import HARMLESS, MATERIALS
-from .reading import WORKED, last_round, made
+from .reading import WORKED, heard, last_round, made
 
 CLOSED_AT_MOST = 8  # stitches that are drawn shut
 ROOM_FROM = 18  # a piece that was never this wide needs no filling
@@ -103,6 +103,8 @@ def _place(line: RoundResult) -> tuple[int, int]:
 
 def check_eyes(pattern: syntax.Pattern, result: PatternResult, findings: Findings) -> None:
     """eyes-after-closing: eyes that are fastened from inside stand after the line that closes their piece."""
+    if "eye" not in heard(pattern):
+        return
     closed: dict[str, int] = {}  # piece -> the line that closes it
     for piece in pattern.pieces:
         rounds = [line for line in piece.lines if line.kind == "round"]
@@ -115,7 +117,7 @@ def check_eyes(pattern: syntax.Pattern, result: PatternResult, findings: Finding
                 at = shut if shut is not None and not _names_other(line, closed) else _closed_piece(line, closed)
                 if at is not None:
                     _report_eyes(line.statement.as_read(), eyes, at, findings)
-            if _CLOSE.search(line.statement.words) and (not rounds or line is rounds[-1] or line.line > rounds[-1].line):
+            if (not rounds or line is rounds[-1] or line.line > rounds[-1].line) and _CLOSE.search(line.statement.words):
                 shut = shut if shut is not None else line.line if rounds else None
         if shut is not None:
             closed[piece.name.lower()] = shut

@@ -13,7 +13,7 @@ from ..language import syntax
 from ..language.other_terms import OTHER_TERMS
 from ..results import PatternResult
 from ..source import Statement
-from .reading import is_whole, said
+from .reading import heard, is_whole, said
 
 _STITCH = r"(?:sc|hdc|dc|tr|htr|dtr)"
 
@@ -42,9 +42,9 @@ HABITS: tuple[Habit, ...] = (
                             capitals=r"(?<![A-Za-z])(?:SC|HDC|DC|TR|HTR|DTR)(?![A-Za-z])"), 4),
     Habit("Times", _ways(figures=r"\b\d+ times\b",
                          words=r"\b(?:four|five|six|seven|eight|nine|ten|eleven|twelve) times\b")),
-    Habit("Rounds", _ways(Rnd=r"^\W*(?:Rnds?|RNDS?|rnds?)\b(?= ?\d)", Round=r"^\W*(?:Rounds?|ROUNDS?)\b(?= ?\d)",
-                          R=r"^\W*R(?=\d)"), 4),
-    Habit("Ranges of rounds", _ways(dash=r"^\W*[A-Za-z]+ ?\d+ ?-", to=r"^\W*[A-Za-z]+ ?\d+ (?:to|through)\b"), 5),
+    Habit("Rounds", _ways(Rnd=r"\n\W*(?:Rnds?|RNDS?|rnds?)\b(?= ?\d)", Round=r"\n\W*(?:Rounds?|ROUNDS?)\b(?= ?\d)",
+                          R=r"\n\W*R(?=\d)"), 4),
+    Habit("Ranges of rounds", _ways(dash=r"\n\W*[A-Za-z]+ ?\d+ ?-", to=r"\n\W*[A-Za-z]+ ?\d+ (?:to|through)\b"), 5),
     Habit("Counts", _ways(round_brackets=r"\(\d+(?: sts?| stitches| sc)?\)\.?\s*$", square_brackets=r"\[\d+(?: sts?| stitches| sc)?\]\.?\s*$",
                           an_equals_sign=r"= ?\d+(?: sts?)?\.?\s*$"), 4),
     Habit("Units stand", _ways(with_a_space=r"\d (?:mm|cm|g|m)\b", without_a_space=r"\d(?:mm|cm|g|m)\b"), 3, True),
@@ -65,7 +65,7 @@ def check_style(pattern: syntax.Pattern, result: PatternResult, findings: Findin
         if found is not None:
             told.append(found[0])
             first = first or found[1]
-    told += list(_around_in_rows(result))
+    told += list(_around_in_rows(pattern, result))
     if not told:
         return
     if first is None:
@@ -79,25 +79,30 @@ def check_style(pattern: syntax.Pattern, result: PatternResult, findings: Findin
 
 
 class _Joined:
-    """Statements as one text, a line each: searched at once, with the way back to the statement."""
+    """Statements as one text, each behind a line's end: searched at once, with the way back to the statement."""
 
     def __init__(self, statements: list[Statement]) -> None:
         self._statements = statements
-        self.text = "\n".join(statement.text for statement in statements)
+        self.text = "".join([f"\n{statement.text}" for statement in statements])
         self._starts = list(accumulate((len(statement.text) + 1 for statement in statements), initial=0))
 
     def place(self, match: re.Match[str]) -> tuple[Statement, int, int]:
         """The statement in which *match* ends, and where it stands there."""
-        at = bisect_right(self._starts, match.end() - 1) - 1
-        start = max(match.start() - self._starts[at], 0)
-        return self._statements[at], start, match.end() - self._starts[at]
+        at = bisect_right(self._starts, match.end() - 2) - 1
+        first = self._starts[at] + 1
+        return self._statements[at], max(match.start() - first, 0), match.end() - first
 
 
 def _rarer(habit: Habit, joined: _Joined) -> tuple[str, tuple[Statement, int, int]] | None:
     """What is said of a habit of which two ways are found, and the first place of the rarer one."""
-    found = {name: list(words.finditer(joined.text)) for name, words in habit.ways}
-    found = {name: matches for name, matches in found.items() if matches}
-    if len(found) < 2 or sum(map(len, found.values())) < habit.least:
+    ways = []
+    for at, (name, words) in enumerate(habit.ways):
+        if words.search(joined.text):
+            ways.append((name, words))
+        elif len(ways) + len(habit.ways) - at < 3:
+            return None  # no two ways any more
+    found = {name: list(words.finditer(joined.text)) for name, words in ways}
+    if sum(map(len, found.values())) < habit.least:
         return None
     ordered = sorted(found, key=lambda name: -len(found[name]))
     most, rare = ordered[0], ordered[-1]
@@ -123,8 +128,10 @@ _AROUND = re.compile(r"\b(?:in each st around|rep(?:eat)? around|\) around)\b", 
 _ACROSS = re.compile(r"\b(?:in each st(?:itch)? across|across row)\b", re.IGNORECASE)
 
 
-def _around_in_rows(result: PatternResult) -> Iterator[str]:
+def _around_in_rows(pattern: syntax.Pattern, result: PatternResult) -> Iterator[str]:
     """"around" in rows, "across" in rounds: told with the first place."""
+    if "around" not in heard(pattern) and "across" not in heard(pattern):
+        return
     for piece in result.pieces:
         for line in piece.rounds:
             text = line.syntax.statement.text

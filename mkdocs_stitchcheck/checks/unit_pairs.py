@@ -56,7 +56,7 @@ _METRIC = re.compile(
 
 def _pairs(statement: Statement, start: int, findings: Findings) -> None:
     text = statement.text
-    if not _METRIC.search(text, start):
+    if not any(letter in text for letter in "mgMG") or not _METRIC.search(text, start):
         return
     groups = list(_groups(find(text, start)))
     for first, second in pairwise(groups):

@@ -10,6 +10,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from ..language import syntax
 from ..language.heights import real_height
@@ -31,14 +32,19 @@ class Course:
 
 def flat_gain(stitch: Stitch) -> float:
     """How many stitches a round of *stitch* gains where it lies flat; between two entries in proportion."""
+    return _flat_gain(stitch.height)
+
+
+@lru_cache(maxsize=256)
+def _flat_gain(height: float) -> float:
     heights = [row[0] for row in _FLAT]
-    at = bisect_left(heights, stitch.height)
+    at = bisect_left(heights, height)
     if at >= len(_FLAT):
         return _FLAT[-1][1]
-    if at == 0 or heights[at] == stitch.height:
+    if at == 0 or heights[at] == height:
         return _FLAT[at][1]
     low, high = _FLAT[at - 1], _FLAT[at]
-    return low[1] + (stitch.height - low[0]) / (high[0] - low[0]) * (high[1] - low[1])
+    return low[1] + (height - low[0]) / (high[0] - low[0]) * (high[1] - low[1])
 
 
 def course_of(line: RoundResult, header: syntax.Header) -> Course:

@@ -69,12 +69,19 @@ class Profile:
     @property
     def volume(self) -> float:
         """The room enclosed, in cubic cm: prismoids between the cuts (exact for cones and cylinders)."""
-        return sum(_prismoid(one, other) for one, other in pairwise(self.stations))
+        cuts = [(station, station.sides, station.area) for station in self.stations]
+        return sum(_prismoid(one, other) for one, other in pairwise(cuts))
 
 
-def _prismoid(one: Station, other: Station) -> float:
-    middle = Station(0, (one.girth + other.girth) / 2, (one.sides + other.sides) / 2)
-    return (other.z - one.z) / 6 * (one.area + 4 * middle.area + other.area)
+_Cut = tuple[Station, float, float]  # with its straight length and its area
+
+
+def _prismoid(one: _Cut, other: _Cut) -> float:
+    (low, low_sides, low_area), (high, high_sides, high_area) = one, other
+    if high.z == low.z:
+        return 0.0
+    middle = Station(0, (low.girth + high.girth) / 2, (low_sides + high_sides) / 2)
+    return (high.z - low.z) / 6 * (low_area + 4 * middle.area + high_area)
 
 
 def rise(height: float, gain: float, flat: float) -> float:

@@ -8,6 +8,7 @@ yarn to the inch of width, a foundation chain about 5.
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from ..language import syntax
 from ..language.vocabulary import Stitch, decrease, increase, post, stitches, together
@@ -22,6 +23,12 @@ def stitch_of(key: str, header: syntax.Header) -> Stitch | None:
     for special in header.special.values():
         if special.special and special.stitch is not None and special.stitch.key == key:
             return special.stitch
+    return _usual(key)
+
+
+@lru_cache(maxsize=1024)
+def _usual(key: str) -> Stitch | None:
+    """The stitch of the table with *key*, or built of one."""
     table = stitches()
     if key in table:
         return table[key]

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Callable
 from dataclasses import fields
 from operator import attrgetter
 from typing import Any, TypeVar, cast
 
+from . import syntax
 from .syntax import Node
 
 _N = TypeVar("_N", bound=Node)
-_VALUES: dict[type[Node], attrgetter[tuple[Any, ...]]] = {}
+_Kind = tuple[Callable[[Any], tuple[Any, ...]], tuple[str, ...]]
+_KINDS: dict[type[Node], _Kind] = {}
 
 
 def copied(node: _N, copies: dict[int, Any]) -> _N:
@@ -18,8 +22,12 @@ def copied(node: _N, copies: dict[int, Any]) -> _N:
     if known is not None:
         return cast(_N, known)
     kind = node.__class__
-    values = _VALUES.get(kind) or _values(kind)
-    copies[id(node)] = made = kind(*[_value(value, copies) if isinstance(value, (Node, tuple)) else value for value in values(node)])
+    values, deep = _KINDS.get(kind) or _kind(kind)
+    made = copies[id(node)] = kind(*values(node))
+    for name in deep:
+        value = getattr(made, name)
+        if value:
+            setattr(made, name, _copied_all(value, copies) if value.__class__ is tuple else copied(value, copies))
     return made
 
 
@@ -28,13 +36,21 @@ def copied_all(nodes: tuple[_N, ...], copies: dict[int, Any]) -> tuple[_N, ...]:
     return tuple([copied(node, copies) for node in nodes])
 
 
-def _value(value: Any, copies: dict[int, Any]) -> Any:
-    if isinstance(value, Node):
-        return copied(value, copies)
-    return tuple([_value(one, copies) if isinstance(one, (Node, tuple)) else one for one in value])
+def _copied_all(values: tuple[Any, ...], copies: dict[int, Any]) -> tuple[Any, ...]:
+    return tuple([
+        copied(value, copies) if isinstance(value, Node) else _copied_all(value, copies) if isinstance(value, tuple) else value
+        for value in values
+    ])  # fmt: skip
 
 
-def _values(kind: type[Node]) -> attrgetter[tuple[Any, ...]]:
-    """Fetches the fields of a kind of node in the order in which it is made of them."""
-    getter = _VALUES[kind] = attrgetter(*(field.name for field in fields(kind)))
-    return getter
+def _kind(kind: type[Node]) -> _Kind:
+    """What fetches the fields of a kind of node in the order in which it is made of them, and those that hold nodes."""
+    names = [field.name for field in fields(kind)]
+    deep = tuple(field.name for field in fields(kind) if any(_is_node(word) for word in re.findall(r"\w+", str(field.type))))
+    _KINDS[kind] = attrgetter(*names), deep
+    return _KINDS[kind]
+
+
+def _is_node(name: str) -> bool:
+    of = getattr(syntax, name, None)
+    return isinstance(of, type) and issubclass(of, Node)

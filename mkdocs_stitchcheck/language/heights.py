@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left
+from functools import lru_cache
 
 from .quantities import Gauge
 from .vocabulary import Stitch
@@ -20,13 +21,18 @@ _HEIGHTS = [chains for chains, _rows in _REAL]
 
 def real_height(stitch: Stitch) -> float:
     """The height of a row of *stitch*, in rows of sc."""
-    at = bisect_left(_HEIGHTS, stitch.height)
+    return _real_height(stitch.height)
+
+
+@lru_cache(maxsize=256)
+def _real_height(height: float) -> float:
+    at = bisect_left(_HEIGHTS, height)
     if at >= len(_REAL):
         return _REAL[-1][1]
-    if at == 0 or _HEIGHTS[at] == stitch.height:
+    if at == 0 or _HEIGHTS[at] == height:
         return _REAL[at][1]
     (low, low_rows), (high, high_rows) = _REAL[at - 1], _REAL[at]
-    return low_rows + (stitch.height - low) / (high - low) * (high_rows - low_rows)
+    return low_rows + (height - low) / (high - low) * (high_rows - low_rows)
 
 
 def of_any_stitch(gauge: Gauge) -> bool:

@@ -17,6 +17,7 @@ _DATED = re.compile(
 )
 
 
+@lru_cache(maxsize=1024)
 def split_key(text: str) -> tuple[str, int] | None:
     """The label and the offset of the value, if a line has the shape ``Key: value``; else None.
 

@@ -6,6 +6,7 @@ Every change keeps the length, so that a place in the normalised text is a place
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 _LOOKALIKES = str.maketrans(
     # Cyrillic, then Greek letters that stand in for Latin ones on translated pages.
@@ -84,6 +85,7 @@ def _bracketed(match: re.Match[str]) -> str:
     return f"{'(':>{len(marks)}}{inner}{')':<{len(marks)}}{end}"
 
 
+@lru_cache(maxsize=1024)
 def normalise(text: str) -> str:
     """*text* with look-alikes, typographic signs, escapes, entities and emphasis made plain; same length.
 

@@ -459,8 +459,8 @@ class _Reader:
     def _kind(self) -> str:
         """Whether the piece is worked in rounds or rows so far."""
         lines = self.state.piece.lines if self.state.piece is not None else []
-        labels = [line.label for line in lines if isinstance(line, RoundLine) and line.label is not None]
-        return labels[-1].kind if labels else "round"
+        labels = (line.label for line in reversed(lines) if isinstance(line, RoundLine))
+        return next((label.kind for label in labels if label is not None), "round")
 
     def _unreadable(self, cut: Cut, read: Instruction) -> None:
         text = cut.statement.text
@@ -589,15 +589,18 @@ class _Reader:
 
     def _lengthen(self, line: RoundLine) -> None:
         """"sc in each st around x 4 (15)": four rounds where the count is that of the round before."""
-        before = [one for one in self.state.piece.lines if isinstance(one, RoundLine)] if self.state.piece is not None else []
         works = [step for step in line.steps or () if not isinstance(step, Aside)]
         label = line.label
-        if label is None or label.length is not None or label.first is None or label.first != label.last or len(works) != 1 or not before:
+        if label is None or label.length is not None or label.first is None or label.first != label.last or len(works) != 1:
             return
-        work, counts = works[0], (line.stated, before[-1].stated)
+        work = works[0]
         if not isinstance(work, Work) or work.times is None or work.place is None or work.place.kind != "rest" or work.stitch.kind not in ("plain", "post"):
             return
-        now, then = (one[-1].number if one else None for one in counts)
+        lines = self.state.piece.lines if self.state.piece is not None else []
+        before = next((one for one in reversed(lines) if isinstance(one, RoundLine)), None)
+        if before is None:
+            return
+        now, then = (one[-1].number if one else None for one in (line.stated, before.stated))
         if now is not None and then is not None and now.values == then.values:
             label.length, work.times = work.times, None
 
@@ -849,6 +852,8 @@ class _Reader:
 
     def _hint_at_terms(self) -> None:
         """Where most words that could not be read are of one other language, how to declare it; it is never guessed."""
+        if not self.suspects:
+            return
         likely = None if self.pattern.header.terms in OTHER_TERMS else likely_terms(word for word, _span in self.suspects)
         if likely is not None:
             self.findings.add(

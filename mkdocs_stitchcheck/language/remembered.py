@@ -51,7 +51,8 @@ class Memory(Generic[_R]):
 
 def _words(text: str) -> frozenset[str]:
     lower = text.lower()
-    return frozenset(_WORD.findall(lower) + _WORD.findall(lower.replace("'", "")))
+    words = _WORD.findall(lower)
+    return frozenset(words + _WORD.findall(lower.replace("'", "")) if "'" in lower else words)
 
 
 def _names(context: Context) -> frozenset[str]:

@@ -82,7 +82,28 @@ def find_label(text: str) -> FoundLabel | None:
 
     label = [section] word numbers | ordinal word | number closer | name word ;  then {bracket} [closer]
     """
-    return _worded(text, 0) or _number_first(text) or _named(text) or _sectioned(text)
+    return _plain(text) or _worded(text, 0) or _number_first(text) or _named(text) or _sectioned(text)
+
+
+# "Rnd 7: sc around", "R7: (sc, inc) x 6": nothing stands between number and colon, nor behind it what may be of the label:
+# another sign, a side, or a bracket without a comma.
+_PLAIN = re.compile(
+    rf"\s*(?:(?P<word>{_WORD})\b\.?\s*|(?P<glued>r(?:nd|d|ow)?s?)\.?)(?P<n>\d{{1,8}}):(?=\s*(?:[^\s:;|>=.)(\[/rwRW-]|[(\[][^()\[\]]*,))",
+    re.IGNORECASE,
+)
+
+
+def _plain(text: str) -> FoundLabel | None:
+    """The label of most rounds, which has no more than word, number and colon; what :func:`_worded` gives for it."""
+    match = _PLAIN.match(text)
+    if match is None:
+        return None
+    word, (at, end) = match["word"] or match["glued"], match.span("n")
+    number = Number(at, end, (int(match["n"]),))
+    kind = "row" if word.lower().startswith("ro") and not word.lower().startswith("rou") else "round"
+    numbers = ((number.value, number.value),)
+    label = RoundLabel(text.index(word), end, kind, _text(kind, numbers, "", ""), numbers, written=(number,))
+    return FoundLabel(label, match.end())
 
 
 def _worded(text: str, at: int, section: str = "") -> FoundLabel | None:

@@ -98,7 +98,7 @@ def is_mark(text: str) -> bool:
 
 def mark_behind(text: str, start: int) -> int | None:
     """Where a mark behind a row begins ("... (15) **"), None where there is none or it belongs to a repeat."""
-    match = _MARK_BEHIND.search(text)
+    match = _MARK_BEHIND.search(text) if "**" in text else None
     if match is None or match.start() <= start or text.count("**", start) % 2 == 0:
         return None
     return match.start()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Sequence
 
 from ..findings import Findings
 from ..source import Statement
@@ -20,23 +20,24 @@ TERMS_IN_WORDS = {
 }  # fmt: skip
 
 
-def settle_terms(header: Header, statements: Iterable[Statement], findings: Findings) -> tuple[str, bool]:
+def settle_terms(header: Header, statements: Sequence[Statement], findings: Findings) -> tuple[str, bool]:
     """The system ("US" or "UK") that the words show, else the declared one, else US; and whether anything decided.
 
     Reports mixed-terms once: at ``Terms`` where it is declared, else at the first word of the rarer system.
     """
-    us: list[tuple[Statement, re.Match[str]]] = []
-    uk: list[tuple[Statement, re.Match[str]]] = []
-    for statement in statements:
-        us.extend((statement, match) for match in _US.finditer(statement.text))
-        uk.extend((statement, match) for match in _UK.finditer(statement.text))
+    text = "\n".join(statement.text for statement in statements)
+    us, uk = len(_US.findall(text)), len(_UK.findall(text)) if "tr" in text.casefold() else 0
     declared = header.terms if header.terms in ("US", "UK") else ""
-    shown = "US" if len(us) > len(uk) else "UK" if len(uk) > len(us) else declared or ("US" if us else "")
-    against = [*us] if declared == "UK" else [*uk] if declared == "US" else []
+    shown = "US" if us > uk else "UK" if uk > us else declared or ("US" if us else "")
+    against = us if declared == "UK" else uk if declared == "US" else 0
     if against or (us and uk):
-        _report(header, declared, us, uk, shown or declared or "US", findings)
+        _report(header, declared, _found(_US, statements), _found(_UK, statements), shown or declared or "US", findings)
     system = shown or declared or "US"
     return system, bool(shown or declared)
+
+
+def _found(words: re.Pattern[str], statements: Sequence[Statement]) -> list[tuple[Statement, re.Match[str]]]:
+    return [(statement, match) for statement in statements for match in words.finditer(statement.text)]
 
 
 def _report(
