@@ -16,31 +16,47 @@ _Kind = tuple[Callable[[Any], tuple[Any, ...]], tuple[str, ...]]
 _KINDS: dict[type[Node], _Kind] = {}
 
 
-def copied(node: _N, copies: dict[int, Any]) -> _N:
-    """*node* and all that hangs on it, new; what *copies* holds already, by identity, stays one."""
-    known = copies.get(id(node))
-    if known is not None:
-        return cast(_N, known)
-    kind = node.__class__
-    values, deep = _KINDS.get(kind) or _kind(kind)
-    made = copies[id(node)] = kind(*values(node))
-    for name in deep:
-        value = getattr(made, name)
-        if value:
-            setattr(made, name, _copied_all(value, copies) if value.__class__ is tuple else copied(value, copies))
-    return made
+class Copies:
+    """Makes copies that stand *by* characters further on; one node stays one, wherever it hangs.
 
+    What stands before *first* stays there: a place that was never known is 0.
+    """
 
-def copied_all(nodes: tuple[_N, ...], copies: dict[int, Any]) -> tuple[_N, ...]:
-    """All *nodes* as new ones."""
-    return tuple([copied(node, copies) for node in nodes])
+    __slots__ = ("_by", "_first", "_made")
 
+    def __init__(self, first: int = 0, by: int = 0) -> None:
+        self._first, self._by = first, by
+        self._made: dict[int, Any] = {}
 
-def _copied_all(values: tuple[Any, ...], copies: dict[int, Any]) -> tuple[Any, ...]:
-    return tuple([
-        copied(value, copies) if isinstance(value, Node) else _copied_all(value, copies) if isinstance(value, tuple) else value
-        for value in values
-    ])  # fmt: skip
+    def of(self, node: _N) -> _N:
+        """*node* and all that hangs on it, new."""
+        known = self._made.get(id(node))
+        if known is not None:
+            return cast(_N, known)
+        kind = node.__class__
+        values, deep = _KINDS.get(kind) or _kind(kind)
+        made = self._made[id(node)] = kind(*values(node))
+        if self._by:
+            made.start, made.end = self.place(made.start), self.place(made.end)
+        for name in deep:
+            value = getattr(made, name)
+            if value:
+                setattr(made, name, self._all(value) if value.__class__ is tuple else self.of(value))
+        return made
+
+    def all(self, nodes: tuple[_N, ...]) -> tuple[_N, ...]:
+        """All *nodes* as new ones."""
+        return tuple([self.of(node) for node in nodes])
+
+    def place(self, at: int) -> int:
+        """Where a place of the text stands for the copy."""
+        return at + self._by if at >= self._first else at
+
+    def _all(self, values: tuple[Any, ...]) -> tuple[Any, ...]:
+        return tuple([
+            self.of(value) if isinstance(value, Node) else self._all(value) if isinstance(value, tuple) else value
+            for value in values
+        ])  # fmt: skip
 
 
 def _kind(kind: type[Node]) -> _Kind:

@@ -72,7 +72,7 @@ class FirstWords(Generic[_R]):
         return self._all if token.kind == "number" else self._at.get(token.text, self._any)
 
 
-Said = tuple[str, int, int, bool, str, int, bool]
+Said = tuple[str, int, bool, str, int, bool]
 
 
 @dataclass(slots=True)

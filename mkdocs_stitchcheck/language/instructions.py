@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
-from typing import Any
 
 from ..source import Statement
-from .copying import copied, copied_all
+from .copying import Copies
 from .cursor import Context, Cursor, Unreadable
 from .doings import read_doing
 from .joined_spaces import join_last_space
@@ -64,18 +63,18 @@ class Instruction:
     not_written: bool = False
     otherwise: tuple[tuple[Step, ...], tuple[Stated, ...]] | None = None  # the steps and counts of a second reading
 
-    def copied(self) -> Instruction:
+    def copied(self, copies: Copies) -> Instruction:
         """The same, of nodes of its own; without problems."""
-        copies: dict[int, Any] = {}
-        steps = None if self.steps is None else copied_all(self.steps, copies)
-        stated = copied_all(self.stated, copies)
-        length = None if self.length is None else copied(self.length, copies)
-        references = copied_all(self.references, copies)
-        other = None if self.otherwise is None else (copied_all(self.otherwise[0], copies), copied_all(self.otherwise[1], copies))
-        return Instruction(steps, stated, length, references, [], self.body, self.not_written, other)
+        steps = None if self.steps is None else copies.all(self.steps)
+        stated = copies.all(self.stated)
+        length = None if self.length is None else copies.of(self.length)
+        references = copies.all(self.references)
+        other = None if self.otherwise is None else (copies.all(self.otherwise[0]), copies.all(self.otherwise[1]))
+        body = copies.place(self.body[0]), copies.place(self.body[1])
+        return Instruction(steps, stated, length, references, [], body, self.not_written, other)
 
 
-_MEMORY: Memory[Instruction] = Memory()
+_MEMORY: Memory[tuple[Instruction, int]] = Memory()  # each with the place where it was read
 
 
 def read_instruction(
@@ -89,10 +88,10 @@ def read_instruction(
     what = said(statement, context, start, len(statement.text) if end is None else end, step)
     known = _MEMORY.recall(what, context) if what is not None else None
     if known is not None:
-        return known.copied()
+        return known[0].copied(Copies(known[1], start - known[1]))
     result = _anew(statement, context, start, end, step)
     if what is not None and not result.problems:
-        _MEMORY.keep(what, context, result.copied())
+        _MEMORY.keep(what, context, (result.copied(Copies()), start))
     return result
 
 
@@ -182,6 +181,8 @@ _PRIVATE = {"d": "dec", "i": "inc"}
 
 def _name_private(tokens: list[Token], context: Context) -> None:
     """"8 d 8", "[25] 6 i 17": between bare numbers the letters d and i are a decrease and an increase."""
+    if not any(token.text in _PRIVATE for token in tokens):
+        return
     leading = tokens[0].text in OPENING and len(tokens) > 3 and tokens[1].kind == "number" and tokens[2].text == OPENING[tokens[0].text] if tokens else False
     begin = 3 if leading else 0
     stop = next((index for index, token in enumerate(tokens) if index >= begin and token.kind == "mark" and token.text != ","), len(tokens))

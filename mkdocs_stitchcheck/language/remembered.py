@@ -17,12 +17,12 @@ _LONGEST = 500
 def said(statement: Statement, context: Context, start: int, stop: int, step: bool) -> Said | None:
     """All that a reading hangs on; None where it isn't worth keeping.
 
-    That is the text from *start* on (a reader may look beyond *stop*, never before *start*), where it stands, and what
-    is known of the pattern. The names that a pattern declares are no part of it: see :class:`Memory`.
+    That is the text from *start* on (a reader may look beyond *stop*, never before *start*) and what is known of the
+    pattern. The names that a pattern declares are no part of it: see :class:`Memory`.
     """
     if statement.reading is not None or len(statement.text) > _LONGEST:
         return None
-    return statement.text[start:], start, stop, step, context.system, context.sizes, context.ring_seen
+    return statement.text[start:], stop - start, step, context.system, context.sizes, context.ring_seen
 
 
 class Memory(Generic[_R]):
