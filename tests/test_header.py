@@ -5,9 +5,11 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from PIL import ImageColor
 
 from mkdocs_stitchcheck.findings import Finding, Findings, Severity
 from mkdocs_stitchcheck.language import syntax
+from mkdocs_stitchcheck.language.color_names import HEX_OF_NAME
 from mkdocs_stitchcheck.language.header import finish_header, known_key, near_key, read_header, split_key
 from mkdocs_stitchcheck.source import BlockLine, Statement
 
@@ -23,6 +25,29 @@ def read(*lines: str) -> tuple[syntax.Header, list[Finding]]:
 def marked(finding: Finding, *lines: str) -> str:
     """What a finding points at."""
     return lines[finding.span.line - 1][finding.span.column - 1 : finding.span.end_column - 1]
+
+
+# Pillow's table of the named colours of CSS Color Module Level 3, which Level 4 keeps and adds rebeccapurple to (W3C).
+def test_named_colours_are_those_of_css() -> None:
+    values = {name: ImageColor.getrgb(name) for name in HEX_OF_NAME if name != "rebeccapurple"}
+    assert {name: "#{:02x}{:02x}{:02x}".format(*value[:3]) for name, value in values.items()} == {
+        name: value for name, value in HEX_OF_NAME.items() if name != "rebeccapurple"
+    }
+    assert len(HEX_OF_NAME) == 148 and HEX_OF_NAME["rebeccapurple"] == "#663399"
+
+
+@pytest.mark.parametrize(
+    ("written", "value"), [("olivedrab", "#6b8e23"), ("Olive Drab", "#6b8e23"), ("dark-green, 30 g", "#006400"), ("#F2E8D5", "#f2e8d5")]
+)
+def test_a_colour_may_be_shown_by_its_name(written: str, value: str) -> None:
+    header, findings = read("Yarn: light (3), 50 g = 125 m", f"Color A: green, shown as {written}")
+    assert header.colors["A"].shown == value and not findings
+
+
+@pytest.mark.parametrize("written", ["olivedrap", "olive-ish", "#12345"])
+def test_a_colour_that_cannot_be_shown_is_reported(written: str) -> None:
+    _, findings = read("Yarn: light (3), 50 g = 125 m", f"Color A: green, shown as {written}")
+    assert [finding.rule for finding in findings] == ["bad-quantity"]
 
 
 # --- keys --------------------------------------------------------------------------------------------------------------

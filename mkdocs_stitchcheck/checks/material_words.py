@@ -38,12 +38,15 @@ def _same(name: str, stems: str, pattern: str, needed: bool = True, for_embroide
 
 _INSERT = r"(?:insert|attach|place|fit|add|put|fix|position|secure)(?:ing)?\s+(?:both\s+|the\s+|your\s+|two\s+|2\s+)*"
 
+_FLOSS = r"embroidery (?:thread|floss|cotton|yarn)|stranded cotton"
+
 MATERIALS: tuple[Material, ...] = (
     Material("eyes", ("eye",), _words(r"eyes?"), _words(r"eyes?"),
              _words(rf"(?:safety|plastic|glass|toy|button) eyes?|{_INSERT}(?:\d+ ?mm )?eyes?")),
     Material("stuffing", ("stuff", "fill", "wadding"),
              _words(r"stuffing|fib(?:re|er) ?fill?|fillings?|fill|wadding|toy fill|polyfill"),
-             _words(r"stuff\w*|unstuffed|fill(?:ed|ing)?|wadding"), _words(r"stuff(?:ed|ing)?")),
+             _words(r"stuff\w*|unstuffed|fill(?:ed|ing)?|wadding"),
+             _words(r"stuff(?:ed|ing)?(?! (?:it |them |the \w+ )?(?:with|using) (?:\w+ ){0,2}(?:scraps?|left-?overs?|yarn|wool|ends|offcuts|fabric))")),
     _same("a nose", "nose", r"(?:safety|plastic) noses?"),
     _same("buttons", "button", r"buttons?(?![ -]?(?:holes?|band))"),
     _same("beads", "bead", r"beads?(?! st)"),
@@ -58,8 +61,7 @@ MATERIALS: tuple[Material, ...] = (
     _same("a zip", "zip", r"zips?|zippers?"),
     _same("sequins", "sequin", r"sequins?"),
     _same("snaps", "snap stud popper", r"snap fasteners?|press studs?|poppers"),
-    _same("embroidery thread", "embroidery cotton", r"embroidery (?:thread|floss|cotton|yarn)|stranded cotton",
-          for_embroidery=True),
+    Material("embroidery thread", ("embroidery", "cotton"), _words(_FLOSS), _words(rf"{_FLOSS}|embroider\w*"), _words(_FLOSS), True),
     _same("sewing thread", "thread", r"sewing thread|matching thread"),
     _same("glue", "glue", r"glue"),
     _same("cardboard", "cardboard canvas", r"cardboard|plastic canvas"),
@@ -72,6 +74,9 @@ EXEMPT = _words(
     r"needles?|markers?|scissors|hooks?|yarns?|pins?|tape measure|measuring tape|ruler|row counter|counter|snips|"
     r"wool needle|thimble|iron|blocking \w+|optional\w*|none|nothing"
 )
+
+# What is worked with, where a list of materials names it too: the rounds use it.
+YARN_LISTED = _words(r"yarns?|wool|cotton|acrylic|merino|alpaca|mohair|velvet|worsted|dk|aran|chunky|bulky|fingering|skeins?|balls? of|x?\d+ ?g ball|scraps? of|\d+ ?(?:g|grams?|oz) of")
 
 # Words of a list that are no name of a thing.
 UNNAMED = frozenset({

@@ -10,7 +10,7 @@ from ..language import syntax
 from ..language.measuring import parts, stripped
 from ..results import PatternResult
 from ..source import Statement
-from .material_words import EXEMPT, HARMLESS, MATERIALS, UNNAMED, Material
+from .material_words import EXEMPT, HARMLESS, MATERIALS, UNNAMED, YARN_LISTED, Material
 from .reading import all_words, heard, piece_words, worked_lines
 
 LISTS = ("notions", "eyes", "stuffing")
@@ -88,7 +88,7 @@ def _unused(pattern: syntax.Pattern, items: list[tuple[Statement, int, int]], fi
     words = all_words(pattern)
     for statement, start, end in items:
         item = statement.text[start:end]
-        if EXEMPT.search(item) or _used(item, words):
+        if EXEMPT.search(item) or _used(item, words) or _is_yarn(item, statement.text):
             continue
         noun = _noun(item)
         if noun:
@@ -97,6 +97,14 @@ def _unused(pattern: syntax.Pattern, items: list[tuple[Statement, int, int]], fi
                 f"{_capital(noun)}: listed, but no step or note uses it.",
                 suggestion="Leave it out, or say where it is used.",
             )
+
+
+def _is_yarn(item: str, text: str) -> bool:
+    """"about 40 g of moss": what the rounds are worked with, or a part of its description between commas."""
+    if any(material.listed.search(item) for material in MATERIALS):
+        return False
+    around = next((part for part in text.split(";") if item in part), item)
+    return bool(YARN_LISTED.search(item)) or ";" in text and bool(YARN_LISTED.search(around))
 
 
 def _used(item: str, words: str) -> bool:

@@ -7,6 +7,7 @@ from collections.abc import Callable
 
 from ..findings import Findings
 from . import syntax
+from .color_names import HEX_OF_NAME
 from .gauges import read_gauge, read_hooks, read_swatch
 from .keys import SIZE_NAMES
 from .labels import color_key
@@ -83,11 +84,12 @@ def _color_part(color: syntax.Color, text: str, left: int, right: int) -> None:
         return
     if shown := _SHOWN.search(text, left, right):
         group = 1 if shown.group(1) is not None else 2
-        if not _HEX.fullmatch(shown.group(group)):
+        named = _named_color(text[shown.start(group) : right])
+        if not named and not _HEX.fullmatch(shown.group(group)):
             raise BadQuantity(shown.start(group), max(shown.end(group), shown.start(group) + 1),
                               f"{shown.group(group) or 'Nothing'} is no colour that can be shown.",
                               "Write # and six digits or letters a to f, as in shown as #6d7a86.")
-        color.shown = _six(shown.group(group).lower())
+        color.shown = named or _six(shown.group(group).lower())
         left_over = text[left : shown.start()].strip(" -(")
         color.name = color.name or left_over
     elif shade := _SHADE.match(text, left, right):
@@ -99,6 +101,12 @@ def _color_part(color: syntax.Color, text: str, left: int, right: int) -> None:
             color.name = of.group(1)
     elif not color.name:
         color.name, color.amount = _name_and_amount(text, left, right, color.amount)
+
+
+def _named_color(text: str) -> str:
+    """The value of "olivedrab" or "olive drab"; "" where that is no colour name of CSS."""
+    whole = re.sub(r"[\s-]", "", text.lower())
+    return HEX_OF_NAME.get(whole) or HEX_OF_NAME.get(text.lower().split(" ")[0], "")
 
 
 def _name_and_amount(text: str, left: int, right: int, amount: Amount | None) -> tuple[str, Amount | None]:

@@ -13,14 +13,17 @@ ALIASES: dict[str, tuple[str, ...]] = {
     "swatch": ("swatches", "test swatch"),
     "weighed": ("weight", "weighs"),
     "notions": ("notion", "you also need", "you will also need", "you'll also need", "also needed", "materials",
-                "other materials", "supplies", "tools"),
+                "other materials", "supplies", "tools", "you will need", "you'll need", "you need", "what you need",
+                "what you'll need", "what you will need", "materials needed", "materials used", "materials list", "supplies needed",
+                "shopping list", "materials and tools", "materials & tools", "tools and materials", "other", "also", "extras"),
     "stuffing": ("filling", "fibrefill", "fiberfill", "fiberfil"),
     "eyes": ("eye", "safety eyes"),
     "sizes": ("size", "sizes given"),
     "finished size": ("finished sizes", "finished measurements", "finished dimensions", "measurements", "dimensions",
                       "final size", "size when finished"),
     "special stitch": ("special stitches", "special st", "special sts"),
-    "abbreviations": ("abbreviation", "abbreviations used", "abbr", "abbrs", "abbrev", "abbrevs"),
+    "abbreviations": ("abbreviation", "abbreviations used", "abbr", "abbrs", "abbrev", "abbrevs", "abbreviations used in this pattern",
+                      "abbreviations and stitches", "stitch abbreviations", "stitches used", "stitches and abbreviations"),
     "turning chain": ("turning chains", "turning ch", "tch"),
     "slip stitches": ("slip stitch", "sl sts", "sl st"),
     "reading": ("readings", "how to read"),
@@ -35,7 +38,8 @@ ALIASES: dict[str, tuple[str, ...]] = {
     "care": ("washing", "care instructions"),
     "age": ("ages", "age group"),
     "video": ("videos", "film"),
-    "notes": ("note", "pattern notes"),
+    "notes": ("note", "pattern notes", "general notes", "important notes", "some notes", "a few notes", "good to know", "before you start",
+              "before you begin", "things to know", "notes on the pattern", "notes before you start"),
     "draft": (),
     "show": (),
 }
@@ -43,6 +47,12 @@ ALIASES: dict[str, tuple[str, ...]] = {
 STANDARD: dict[str, str] = {key: key for key in ALIASES} | {
     other: key for key, others in ALIASES.items() for other in others
 }
+
+# Words that a list may follow without a colon, and words that nobody's slip is likely to mean.
+LEADS = frozenset(
+    word for word, key in STANDARD.items() if key in ("notions", "abbreviations", "notes") and word not in ("other", "also", "extras", "note", "notion", "you need")
+)
+NO_SLIP = frozenset(("col", "other", "also", "extras", "you need"))
 
 # Keys that take something of their own: "Color A", "Main color"; the colour's key follows or is named here.
 COLOR_WORDS = ("color", "colour", "col")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from .keys import COLOR_KEYS, COLOR_WORDS, STANDARD
+from .keys import COLOR_KEYS, COLOR_WORDS, NO_SLIP, STANDARD
 from .near import nearest
 
 _TAIL = r"(?P<bracket> ?\([^()]{1,40}\))? ?[:\uff1a](?!//)\s*"
@@ -85,4 +85,4 @@ def near_word(label: str) -> str | None:
     head, _, tail = bare.rpartition(" ")
     if head and (len(tail) <= 2 or tail.isdigit()) and (word := nearest(head, COLOR_WORDS)):
         return word
-    return nearest(bare, [word for word in STANDARD if word != "col"])
+    return nearest(bare, [word for word in STANDARD if word not in NO_SLIP])

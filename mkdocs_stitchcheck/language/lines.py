@@ -10,6 +10,7 @@ from ..source import BlockLine, Reading, ReadStatement, Statement
 from . import vocabulary
 from .cells import table_row
 from .labels import known_key, split_key
+from .listed import Listed, find_lists, may_lead
 from .normalise import normalise
 from .round_labels import FoundLabel, find_label, nearly_a_label
 from .size_words import sizes_named
@@ -172,8 +173,16 @@ def _cut(lines: Sequence[BlockLine], block: int, readers: Iterator[Translator | 
             cuts.append(growing.cut(block))
         growing = None
 
-    for line in lines:
+    lists = _lists(lines)
+    listed: frozenset[int] = frozenset()
+    for index, line in enumerate(lines):
         reader = next(readers)
+        if reader is None and index in lists:
+            close()
+            listed = lists[index].members
+            cuts.append(Cut("header", lists[index].statement, block))
+        if index in listed:
+            continue
         if len(line.text) > LONGEST:
             close()
             cuts.append(Cut("too-long", Statement([line]), block))
@@ -205,6 +214,19 @@ def _cut(lines: Sequence[BlockLine], block: int, readers: Iterator[Translator | 
         growing.add(line, plain, reading)
     close()
     return cuts
+
+
+def _lists(lines: Sequence[BlockLine]) -> dict[int, Listed]:
+    """Lists under "Materials:", "Abbreviations used" and the like, by the index of their first line."""
+    if not any(may_lead(line.text) for line in lines):
+        return {}
+    plain = [normalise(line.text) if len(line.text) <= LONGEST else "" for line in lines]
+    return find_lists(lines, plain, lambda text: bool(_FOUNDATION.match(text)) or _begins_work(text))
+
+
+def _begins_work(text: str) -> bool:
+    """Whether a line begins a heading, a note or a round, or asks to go on in what is worked."""
+    return text.lstrip()[:1] in ("#", ">") or find_label(text) is not None and not re.match(r"\s*\d", text)
 
 
 def _indent(text: str) -> int:

@@ -55,6 +55,7 @@ from .syntax import (
     Until,
     Work,
 )
+from .unkeyed import chains_in_notes, mark_unkeyed, read_unkeyed, terms_in_notes
 
 _FORMS_PATTERN = re.compile(r"^\s*(?:these|the last|last)\s+\w+\s+(?:rows?|rnds?|rounds?)\s+(?:form|make|are|set)\b|^\s*(?:rows?|rnds?|rounds?)\s+\d+[\d\s-]*(?:to\s+\d+\s+)?(?:form|make|set)s?\b", re.IGNORECASE)
 
@@ -75,7 +76,10 @@ def read_patterns(
     cuts = cut_blocks(blocks, terms)
     mark_headings(cuts)
     keep_in_place(cuts)
-    return [_Reader(part, headings, findings, terms, plain).read() for part in _split_patterns(cuts) if part]
+    parts = [part for part in _split_patterns(cuts) if part]
+    for part in parts:
+        mark_unkeyed(part)
+    return [_Reader(part, headings, findings, terms, plain).read() for part in parts]
 
 
 def _split_patterns(cuts: list[Cut]) -> list[list[Cut]]:
@@ -168,6 +172,11 @@ class _Reader:
                 started = True
             if cut.kind == "header":
                 read_header(cut.statement, self.pattern.header, self.findings, started)
+        for cut in self.cuts:
+            if cut.kind == "unkeyed":
+                read_unkeyed(cut, self.pattern.header, self.findings)
+        terms_in_notes(self.pattern.header)
+        self.chain_rules.update(chains_in_notes(self.pattern.header))
         finish_header(self.pattern.header, self.findings)
 
     def _prepare(self) -> None:
@@ -288,6 +297,8 @@ class _Reader:
 
     def _header(self, cut: Cut) -> None:
         pass  # read before the rounds
+
+    _unkeyed = _header
 
     def _heading(self, cut: Cut) -> None:
         self._begin(read_heading(cut.statement, self.context.colors), cut)

@@ -29,11 +29,22 @@ def mark_headings(cuts: list[Cut]) -> None:
         if is_making_up(text) and index + 1 < len(cuts):
             cut.kind = "plain-heading"
             continue
+        if cut.kind == "header" and _mistyped_key(text):
+            continue
         if len(cut.statement.lines) > 1 or not _heading_like(text) or not _first_follows(cuts, index):
             continue
         if cut.kind == "step" and not (text.endswith(":") or text.isupper() or "(" in text):
             continue
         cut.kind, cut.statement = "plain-heading", cut.statement.as_read()
+
+
+def _mistyped_key(text: str) -> bool:
+    """"Notoins: two eyes, stuffing": a word near a header's, with something behind it; "Hood: in grey" is a piece."""
+    split = split_key(text)
+    if split is None or len(split[0]) < 6 or near_key(split[0]) is None:
+        return False
+    value = text[split[1] :].strip().lower()
+    return bool(value) and not value.startswith(("(", "[", "with ", "in ", "make ", "x"))
 
 
 def keep_in_place(cuts: list[Cut]) -> None:

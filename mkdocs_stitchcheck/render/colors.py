@@ -5,34 +5,16 @@ from __future__ import annotations
 import re
 
 from ..language import syntax
+from ..language.color_names import HEX_OF_NAME
 from .html import Html, el, join
 
 _HEX = re.compile(r"#(?:[0-9a-f]{3}|[0-9a-f]{6})")
-
-# The named colours of CSS Color Module Level 4, section 6.1 (W3C).
-_CSS_COLORS = """
-    aliceblue antiquewhite aqua aquamarine azure beige bisque black blanchedalmond blue blueviolet brown burlywood
-    cadetblue chartreuse chocolate coral cornflowerblue cornsilk crimson cyan darkblue darkcyan darkgoldenrod darkgray
-    darkgreen darkgrey darkkhaki darkmagenta darkolivegreen darkorange darkorchid darkred darksalmon darkseagreen
-    darkslateblue darkslategray darkslategrey darkturquoise darkviolet deeppink deepskyblue dimgray dimgrey dodgerblue
-    firebrick floralwhite forestgreen fuchsia gainsboro ghostwhite gold goldenrod gray green greenyellow grey honeydew
-    hotpink indianred indigo ivory khaki lavender lavenderblush lawngreen lemonchiffon lightblue lightcoral lightcyan
-    lightgoldenrodyellow lightgray lightgreen lightgrey lightpink lightsalmon lightseagreen lightskyblue lightslategray
-    lightslategrey lightsteelblue lightyellow lime limegreen linen magenta maroon mediumaquamarine mediumblue
-    mediumorchid mediumpurple mediumseagreen mediumslateblue mediumspringgreen mediumturquoise mediumvioletred
-    midnightblue mintcream mistyrose moccasin navajowhite navy oldlace olive olivedrab orange orangered orchid
-    palegoldenrod palegreen paleturquoise palevioletred papayawhip peachpuff peru pink plum powderblue purple
-    rebeccapurple red rosybrown royalblue saddlebrown salmon sandybrown seagreen seashell sienna silver skyblue
-    slateblue slategray slategrey snow springgreen steelblue tan teal thistle tomato turquoise violet wheat white
-    whitesmoke yellow yellowgreen
-"""
-_NAMES = frozenset(_CSS_COLORS.split())
 
 
 def color_value(shown: str | None) -> str | None:
     """*shown* as a colour value in lower case if it is #rgb, #rrggbb or a CSS colour name; else None."""
     value = (shown or "").strip().lower()
-    return value if value in _NAMES or _HEX.fullmatch(value) else None
+    return value if value in HEX_OF_NAME or _HEX.fullmatch(value) else None
 
 
 def swatch(color: syntax.Color | None) -> Html | None:
