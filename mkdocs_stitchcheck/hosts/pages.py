@@ -11,6 +11,7 @@ from collections import OrderedDict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from difflib import SequenceMatcher
+from threading import Lock
 from typing import NamedTuple
 
 from ..checker import check_text
@@ -176,6 +177,7 @@ def _moved_span(span: Span, placed: Placed) -> Span | None:
 
 
 _checks: OrderedDict[tuple[str, Placed, Settings], PageCheck] = OrderedDict()
+_keeping = Lock()  # a web server converts in several threads
 
 
 def may_hold_pattern(text: str) -> bool:
@@ -191,17 +193,19 @@ def check_page(text: str, path: str, file_text: str | None, settings: Settings) 
 def check_placed(placed: Placed, path: str, settings: Settings) -> PageCheck:
     """As :func:`check_page`, for a text whose places are known."""
     key = (path, placed, settings)
-    known = _checks.get(key)
-    if known is not None:
-        _checks.move_to_end(key)
-        return known
+    with _keeping:
+        known = _checks.get(key)
+        if known is not None:
+            _checks.move_to_end(key)
+            return known
     check = _guarded_check(placed, path, settings)
     if placed.lines is not None:
         check.file_source = Source(placed.file_text or "", path)
         check.source = Source(placed.text, f"{path} {AFTER}")
-    _checks[key] = check
-    while len(_checks) > _KEPT_CHECKS:
-        _checks.popitem(last=False)
+    with _keeping:
+        _checks[key] = check
+        while len(_checks) > _KEPT_CHECKS:
+            _checks.popitem(last=False)
     return check
 
 

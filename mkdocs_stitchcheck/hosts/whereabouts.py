@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import os
+import sys
 from dataclasses import dataclass
 from typing import Any
 
 from markdown import Markdown
 
 UNKNOWN = "<text>"
+_READERS = ("pelican", "nikola")  # while these convert a page, its path is in their variable source_path
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +27,7 @@ class Whereabouts:
 
     @classmethod
     def of(cls, md: Markdown, path: str = "") -> Whereabouts:
-        """Where *md* is: as MkDocs or Zensical tell it, else *path*, which somebody configured."""
+        """Where *md* is: as MkDocs or Zensical tell it, else *path*, which somebody configured, else what reads the page."""
         for processor in md.treeprocessors:
             file = getattr(processor, "file", None)
             if file is not None and hasattr(file, "src_uri"):
@@ -34,9 +36,8 @@ class Whereabouts:
             page_path = getattr(getattr(preprocessor, "page", None), "path", None)
             if isinstance(page_path, str):
                 return _of_context(page_path, getattr(preprocessor, "config", None))
-        if path:
-            return cls(shown_path(path), _read(path))
-        return cls()
+        path = path or _path_of_reader()
+        return cls(shown_path(path), _read(path)) if path else cls()
 
 
 def of_file(file: Any, build: Any = None) -> Whereabouts:
@@ -66,6 +67,18 @@ def _of_context(path: str, config: object) -> Whereabouts:
         if text is not None:
             return Whereabouts(shown_path(candidate), text)
     return Whereabouts(path)
+
+
+def _path_of_reader() -> str:
+    """The path of the page that Pelican or Nikola is reading just now; "" where it is neither."""
+    frame = sys._getframe()
+    while (caller := frame.f_back) is not None:
+        frame = caller
+        if str(frame.f_globals.get("__name__")).partition(".")[0] in _READERS:
+            path = frame.f_locals.get("source_path")
+            if isinstance(path, str):
+                return path
+    return ""
 
 
 def _read(path: str) -> str | None:
