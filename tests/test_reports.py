@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+from dataclasses import replace
 from pathlib import Path
 
 import jsonschema
@@ -14,7 +15,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from report_samples import all_samples, at, awkward, vole, waiting
 
-from mkdocs_stitchcheck import __version__
+from mkdocs_stitchcheck import __version__, check_text
 from mkdocs_stitchcheck.findings import Finding, Severity
 from mkdocs_stitchcheck.report import FORMATS, Options, report
 from mkdocs_stitchcheck.report.display import Paint, wants_color, width
@@ -57,6 +58,31 @@ def test_golden_awkward_places() -> None:
 def test_nothing_found() -> None:
     assert report("text", [FileResult("notes.md")]) == "No crochet pattern found.\n"
     assert report("short", []) == ""
+
+
+def _with_eyes(path: str) -> FileResult:
+    page = "```crochet\nTitle: Bud\nTerms: US\nNotions: 8 mm safety eyes (2)\n# Bud\nRnd 1: 6 sc in magic ring (6)\nInsert the eyes.\n```\n"
+    return check_text(page, path)
+
+
+def test_the_caution_is_said_once_a_run() -> None:
+    files = [_with_eyes(f"{name}.md") for name in "abcdefgh"]
+    told = report("text", files)
+    assert told.count("caution[small-parts]") == 1 and told.startswith("a.md:4:")
+    assert "The same goes for 7 more patterns: b.md:4, c.md:4, d.md:4, e.md:4, f.md:4 and 2 more." in told
+    assert "8 cautions" in told
+    assert report("json", files).count('"small-parts"') == 8  # each page carries it
+
+
+def test_the_caution_of_one_page_and_one_that_fails_stand_alone() -> None:
+    assert "The same goes" not in report("text", [_with_eyes("a.md"), check_text("# Wool\n", "b.md")])
+    failing = [replace_severity(file) for file in (_with_eyes("a.md"), _with_eyes("b.md"))]
+    assert report("text", failing).count("error[small-parts]") == 2
+
+
+def replace_severity(file: FileResult) -> FileResult:
+    """The file with its cautions set to fail, as a site can set them."""
+    return replace(file, findings=tuple(replace(one, severity=Severity.ERROR) if one.rule == "small-parts" else one for one in file.findings))
 
 
 # --- frames -------------------------------------------------------------------------------------------------------

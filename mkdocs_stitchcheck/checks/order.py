@@ -25,7 +25,8 @@ def check_fastened_off(pattern: syntax.Pattern, result: PatternResult, findings:
             for step in getattr(line, "steps", None) or ():
                 kind = step.kind if isinstance(step, syntax.Aside) else ""
                 if kind == "fasten-off":
-                    if off is not None and not _one_color(line, step):
+                    # "Cut yarn, F/O." says one thing in two ways
+                    if off is not None and off != line.line and not _one_color(line, step):
                         findings.add(
                             "fastened-off-twice", line.statement.span(step.start, step.end),
                             f"The yarn was fastened off in line {off} already, and nothing is worked since.",

@@ -18,8 +18,9 @@ def report(files: Sequence[FileResult], options: Options) -> str:
     """All findings in code frames, then totals by piece if asked for, excuses, what waits, and a line that sums up."""
     paint = Paint(options.color)
     lines: list[str] = []
+    repeated = _said_once(files)
     for file in files:
-        lines.extend(_file(file, options, paint))
+        lines.extend(_file(file, options, paint, repeated))
     if options.totals:
         lines.extend(_totals(files))
     if not options.quiet:
@@ -29,12 +30,34 @@ def report(files: Sequence[FileResult], options: Options) -> str:
     return "".join(f"{line}\n" for line in lines)
 
 
-def _file(file: FileResult, options: Options, paint: Paint) -> Iterator[str]:
+_ONCE = "small-parts"  # on each page the readers are cautioned; the writer reads it once a run
+
+
+def _said_once(files: Sequence[FileResult]) -> list[tuple[str, int]]:
+    """Every place of the caution that stands on many pages, in order."""
+    return [(file.path, one.span.line) for file in files for one in file.findings if one.rule == _ONCE and one.excused is None]
+
+
+def _file(file: FileResult, options: Options, paint: Paint, repeated: list[tuple[str, int]]) -> Iterator[str]:
     source = Source(file.text, file.path)
     for group in grouped(file.findings):
-        if not options.quiet or group.fails(options.strict):
-            yield from _slip(group, source, options, paint)
-            yield ""
+        if options.quiet and not group.fails(options.strict):
+            continue
+        once = group.rules == _ONCE and len(repeated) > 1 and not group.fails(options.strict)
+        if once and repeated[0] != (file.path, group.head.span.line):
+            continue
+        yield from _slip(group, source, options, paint)
+        if once:
+            yield _others(repeated)
+        yield ""
+
+
+def _others(repeated: list[tuple[str, int]]) -> str:
+    """Where else the same caution stands."""
+    others = repeated[1:]
+    shown = ", ".join(f"{one_line(path)}:{line}" for path, line in others[:5])
+    more = f" and {len(others) - 5:,} more" if len(others) > 5 else ""
+    return f"  The same goes for {_number(len(others), 'more pattern')}: {shown}{more}."
 
 
 def slip_text(group: Group, source: Source, options: Options) -> str:
