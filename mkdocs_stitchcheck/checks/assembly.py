@@ -108,7 +108,11 @@ def _mentions_more(pattern: syntax.Pattern, name: str) -> bool:
 
 
 def check_numbers_sewn(pattern: syntax.Pattern, result: PatternResult, findings: Findings) -> None:
-    """pieces-counted: a step sews on more of a piece than are made, or "all three" of another number."""
+    """pieces-counted: a step sews on more of a piece than are made, or "all three" of another number.
+
+    Also where the copies by colour, as in "one in A and one in C", are more or fewer than are made.
+    """
+    _by_color(pattern, findings)
     totals: dict[str, int] = {}
     for piece in result.pieces:
         if piece.rounds:
@@ -134,6 +138,29 @@ def check_numbers_sewn(pattern: syntax.Pattern, result: PatternResult, findings:
                     f"{said} {named.lower()} are sewn on, and the pattern makes {number}.",
                     suggestion=f"Compare with the heading: make {said}, or sew on {number}.",
                 )
+        for match in _ORDERED.finditer(statement.text) if _SEWN.search(statement.text) else ():
+            said = _ORDER[match["order"].lower()]
+            if 0 < totals.get(match["name"].lower(), said) < said:
+                findings.add(
+                    "pieces-counted", statement.span(*match.span()),
+                    f"The {match['order'].lower()} {match['name'].lower()} is sewn on, and the pattern makes {totals[match['name'].lower()]}.",
+                    suggestion=f"Compare with the heading: make {said}, or leave this step out.",
+                )
+
+
+def _by_color(pattern: syntax.Pattern, findings: Findings) -> None:
+    for piece in pattern.pieces:
+        told = sum(number for _color, number in piece.copies)
+        if piece.copies and told != piece.make and piece.heading is not None:
+            findings.add(
+                "pieces-counted", piece.heading.span(), f"{piece.make} are made of {piece.name}, and the colours say {told}.",
+                suggestion="Compare how many are made with how many in each colour.", piece=piece.name,
+            )
+
+
+_ORDER = {"second": 2, "2nd": 2, "other": 2, "third": 3, "3rd": 3, "fourth": 4, "4th": 4}
+_ORDERED = re.compile(rf"\b(?P<order>{'|'.join(_ORDER)}) (?P<name>[a-z]+)\b(?! (?:side|end|edge|half|row|rnd|round|st|stitch))", re.IGNORECASE)
+_SEWN = re.compile(r"\b(?:sew|attach|stitch|pin)\b", re.IGNORECASE)
 
 
 _COUNTED = re.compile(

@@ -84,6 +84,7 @@ def _declared(name: str, colors: dict[str, syntax.Color]) -> bool:
 
 def _unused(pattern: syntax.Pattern, result: PatternResult, findings: Findings) -> None:
     used = {piece.color for piece in pattern.pieces} | _worked(pattern, result)
+    used |= {color for piece in pattern.pieces for color, _number in piece.copies}
     if any(piece.color is None and not piece.making_up for piece in pattern.pieces):
         used.add("MC" if "MC" in pattern.header.colors else next(iter(pattern.header.colors)))
     words = all_words(pattern)

@@ -10,8 +10,7 @@ from ..language import syntax
 from ..language.quantities import Length
 from ..results import PatternResult
 from ..source import Span, Statement
-from .material_words import YARN_LISTED
-from .notions import listed_items
+from .notions import is_yarn, listed_items
 from .reading import all_words, is_whole, worked_lines
 from .stuffing import lists_stuffing
 
@@ -45,14 +44,14 @@ def _missing(pattern: syntax.Pattern) -> Iterator[str]:
     header = pattern.header
     if not header.title:
         yield "its title"
-    listed = "\n".join(statement.text[start:end] for statement, start, end in listed_items(header))
-    if not header.yarns and not YARN_LISTED.search(listed):
+    listed = [statement.text[start:end] for statement, start, end in listed_items(header)]
+    if not header.yarns and not any(is_yarn(item) for item in listed):
         yield "which yarn it takes"
     elif header.yarns and all(yarn.put_up is None and yarn.category is None for yarn in header.yarns) and not header.gauge:
         yield "how thick the yarn is"
     if header.colors and not any(color.amount for color in header.colors.values()):
         yield "how much of each colour it takes"
-    if header.first("hook") is None and not _HOOK_LISTED.search(listed):
+    if header.first("hook") is None and not any(_HOOK_LISTED.search(item) for item in listed):
         yield "which hook"
     if header.first("gauge") is None:
         yield "the gauge"

@@ -76,7 +76,7 @@ EXEMPT = _words(
 )
 
 # What is worked with, where a list of materials names it too: the rounds use it.
-YARN_LISTED = _words(r"yarns?|wool|cotton|acrylic|merino|alpaca|mohair|velvet|worsted|dk|aran|chunky|bulky|fingering|skeins?|balls? of|x?\d+ ?g ball|scraps? of|\d+ ?(?:g|grams?|oz) of")
+YARN_LISTED = _words(r"yarns?(?! (?:needle|bowl|bag))|wool(?! needle)|(?<!embroidery )cotton(?! (?:bud|ball|thread))|acrylic|merino|alpaca|mohair|velvet|worsted|dk|aran|chunky|bulky|fingering|skeins?|balls? of|x?\d+ ?g ball|scraps? of|\d+ ?(?:g|grams?|oz) of")
 
 # Words of a list that are no name of a thing.
 UNNAMED = frozenset({

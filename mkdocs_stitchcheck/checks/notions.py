@@ -88,7 +88,7 @@ def _unused(pattern: syntax.Pattern, items: list[tuple[Statement, int, int]], fi
     words = all_words(pattern)
     for statement, start, end in items:
         item = statement.text[start:end]
-        if EXEMPT.search(item) or _used(item, words) or _is_yarn(item, statement.text):
+        if EXEMPT.search(item) or _used(item, words) or is_yarn(item, statement.text):
             continue
         noun = _noun(item)
         if noun:
@@ -99,7 +99,7 @@ def _unused(pattern: syntax.Pattern, items: list[tuple[Statement, int, int]], fi
             )
 
 
-def _is_yarn(item: str, text: str) -> bool:
+def is_yarn(item: str, text: str = "") -> bool:
     """"about 40 g of moss": what the rounds are worked with, or a part of its description between commas."""
     if any(material.listed.search(item) for material in MATERIALS):
         return False

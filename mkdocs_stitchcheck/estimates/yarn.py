@@ -46,13 +46,14 @@ NEEDS_STITCHES = "rounds whose stitches can be counted"
 
 @dataclass(frozen=True, slots=True)
 class _Worked:
-    """A colour of a piece: its stitches in one copy, and the metres of its tails."""
+    """A colour of a piece: its stitches in one copy, the metres of its tails, and how many copies are made in it."""
 
     piece: PieceResult
     color: str
     yarn: int
     stitches: Mapping[str, float]
     tails: float
+    copies: int
 
 
 Hands = Mapping[int, dict[str, float]]  # number of the yarn -> what is known of the hand, by family of stitches
@@ -135,9 +136,17 @@ def _worked(result: PatternResult, guessed: set[str]) -> list[_Worked]:
             of_color = counts.setdefault(color or piece.syntax.color or _only_color(header), {})
             of_color[key] = of_color.get(key, 0) + count
         tails = piece_tails(piece, [*counts], piece.name.lower() in sewn)
-        found += [_Worked(piece, color, _yarn_of(color, header), stitches, tails[color])
-                  for color, stitches in counts.items()]
+        found += [_Worked(piece, own, _yarn_of(own, header), stitches, tails[color], copies)
+                  for color, stitches in counts.items() for own, copies in _copies(piece.syntax, color)]
     return found
+
+
+def _copies(piece: syntax.Piece, color: str) -> list[tuple[str, int]]:
+    """In which colours what is worked in *color* is made, and how often: "make 2, one in A and one in C"."""
+    if not piece.copies or color != piece.color:
+        return [(color, piece.make)]
+    rest = piece.make - sum(number for _color, number in piece.copies)
+    return [(key, number + (max(rest, 0) if key == color else 0)) for key, number in piece.copies]
 
 
 def _only_color(header: syntax.Header) -> str:
@@ -186,8 +195,8 @@ def _need(one: _Worked, width: float, header: syntax.Header) -> Need:
         stitch = stitch_of(key, header)
         if stitch is not None and stitch.yarn:
             name = family(stitch)
-            metres[name] = metres.get(name, 0.0) + count * stitch_metres(stitch, width) * one.piece.make
-    return Need(one.piece.name, one.color, one.yarn, metres, one.tails * one.piece.make)
+            metres[name] = metres.get(name, 0.0) + count * stitch_metres(stitch, width) * one.copies
+    return Need(one.piece.name, one.color, one.yarn, metres, one.tails * one.copies)
 
 
 # --- shares and colours -------------------------------------------------------------------------------------------------
@@ -198,8 +207,8 @@ def _share(one: _Worked, basis: Basis, header: syntax.Header, made: int) -> Yarn
     for key, count in one.stitches.items():
         stitch = stitch_of(key, header)
         metres += count * basis.metres(stitch) if stitch is not None else 0.0
-    copies = one.piece.make * made
-    return YarnShare(one.piece.name, one.piece.make, one.color, metres * copies, one.tails * copies)
+    copies = one.copies * made
+    return YarnShare(one.piece.name, one.copies, one.color, metres * copies, one.tails * copies)
 
 
 def _total(shares: list[YarnShare], color: str) -> float:

@@ -21,10 +21,17 @@ _NUMBERED_WORD = re.compile(r"[(\[,-]\s*([a-z]{3,6})\s*:?\s*(?:\d{1,3}|two|three
 _NOT_MADE = ("male", "mane", "mare", "mate", "maze", "lake", "cake", "take", "wake", "bake", "made")
 _COLOR = re.compile(r"\b(?:colou?r|col\.?|in|with|using)\s+(?P<name>[^\W_][^,()\[\]/]{0,40})", re.IGNORECASE)
 _CONTINUED = re.compile(r"[\s,(-]*\b(?:continued|cont'?d?\.?|cont\.|goes on|part 2|part two)\b\)?", re.IGNORECASE)
+_COPIES = re.compile(
+    r"\b(?P<n>\d{1,2}|one|two|three|four|five|six)\s+(?:(?P<each>each\s+(?:in|of|with)|in each of)|(?:of (?:them|these)\s+)?(?:in|of|with|using))\s+(?:colou?rs?\s+)?"
+    r"(?P<name>(?(each)[^;()\[\]\d]{1,60}|[^,;&()\[\]\d]{1,25}?))(?=\s*(?:,|;|&|\+|\band\b|[)\]]|$))",
+    re.IGNORECASE,
+)
 _SAME = re.compile(r"\b(?:same as|as|like)\s+(?:the\s+|for\s+)?(?P<name>[^\W\d_][^,()\[\]]{0,40})", re.IGNORECASE)
 _MAKING_UP = re.compile(
-    r"\s*(?:making[ -]up|to make up|make up|assembly|assembling|putting (?:it |everything )?together|finishing(?: touches)?|"
-    r"finish|sewing(?: up| together)?|to finish|joining(?: the pieces)?|construction|face|details|final assembly|to assemble)\s*:?\s*$",
+    r"\s*(?:making[ -]up|to make up|make up|assembly|assembling(?: the [^\W\d_]{1,15})?|finishing(?: touches| up)?|"
+    r"(?:(?:let's |now )?put(?:ting)?|sew(?:ing)?|join(?:ing)?) (?:(?:it|them|everything|(?:all )?the (?:pieces|parts)|your [^\W\d_]{1,15}|[^\W\d_]{1,15}) )?(?:all |back )?together|"
+    r"(?:finishing|assembly) (?:and|&) (?:finishing|assembly)|"
+    r"finish|sewing(?: up)?|to finish|joining(?: the pieces)?|construction|face|details|final assembly|to assemble)\s*[:!]?\s*$",
     re.IGNORECASE,
 )
 _TRIM = " \t:.-,;*#(["
@@ -42,6 +49,7 @@ class Heading:
     making_up: bool = False
     same_as: str = ""
     moment: int | None = None
+    copies: tuple[tuple[str, int], ...] = ()  # "one in A and one in C": how many of them in which colour
     mistyped: tuple[int, int] | None = None  # where a word stands that is nearly "make", before a number
 
 
@@ -82,6 +90,10 @@ def _nearly_make(text: str) -> tuple[int, int] | None:
 
 
 def _read_color(heading: Heading, text: str, colors: Mapping[str, str]) -> None:
+    heading.copies = _copies(text, colors)
+    if heading.copies:
+        heading.color = heading.color_name = heading.copies[0][0]
+        return
     match = re.search(r"[(\[]([^)\]]*)[)\]]?", text)
     parts = re.split(r"[,;]", match[1]) if match else []
     parts += [part for part in re.split(r"\s-+\s|:\s", text)[1:]]
@@ -96,6 +108,20 @@ def _read_color(heading: Heading, text: str, colors: Mapping[str, str]) -> None:
         if found and re.match(r"\s*col", part, re.IGNORECASE):
             heading.color_name = name
             return
+
+
+def _copies(text: str, colors: Mapping[str, str]) -> tuple[tuple[str, int], ...]:
+    """"make 2, one in A and one in C", "one each in A and C": how many are made in each of two or more colours."""
+    found: dict[str, int] = {}
+    for match in _COPIES.finditer(text):
+        number = int(match["n"]) if match["n"].isdigit() else NUMBER_WORDS[match["n"].lower()]
+        names = re.split(r"\s*(?:,|&|\band\b)\s*", match["name"]) if match["each"] else [match["name"]]
+        for name in names:
+            key = colors.get(name.strip().lower())
+            if key is None:
+                return ()
+            found[key] = found.get(key, 0) + number
+    return tuple(found.items()) if len(found) > 1 else ()
 
 
 def _name(text: str, made: re.Match[str] | None) -> str:

@@ -492,8 +492,8 @@ class _Reader:
         if known is not None and (heading.continued or not heading.making_up and self._goes_on(cut)):
             self.state.piece = known
             return
-        piece = Piece(heading.name, cut.statement, heading.make, heading.color, heading.making_up, line=cut.statement.line)
-        piece.moment = heading.moment
+        piece = Piece(heading.name, cut.statement, heading.make, heading.color, making_up=heading.making_up, line=cut.statement.line)
+        piece.moment, piece.copies = heading.moment, heading.copies
         if heading.color is None and heading.color_name:
             piece.color = heading.color_name
         if heading.mistyped is not None:

@@ -424,6 +424,7 @@ class Piece:
     heading: Statement | None
     make: int = 1
     color: str | None = None
+    copies: tuple[tuple[str, int], ...] = ()  # how many are made in which colour, where they differ
     making_up: bool = False
     lines: list[Line] = field(default_factory=list)
     same_as: Reference | None = None

@@ -21,6 +21,7 @@ Entry = syntax.Line | syntax.HeaderLine
 
 _MAKE = re.compile(r"(?:make|work|crochet)?\s*(?:x|×)?\s*\d+\s*(?:x|×|times|in all)?", re.IGNORECASE)
 _COLOR = re.compile(r"(?:in\s+)?(?:(?:colou?r|yarn|with)\s+)?", re.IGNORECASE)
+_IN_COLORS = re.compile(r"\b(?:\d+|one|two|three|four|five|six) (?:each )?(?:of (?:them|these|each) )?(?:in|of|with|using)\b", re.IGNORECASE)
 LEGEND = "A count in [square brackets] is not in the pattern as written: it is worked out from its stitches."
 
 
@@ -34,10 +35,16 @@ def _remarks(piece: syntax.Piece, colors: dict[str, syntax.Color]) -> list[str]:
     kept = []
     for part in re.split(r"[,;]", inside):
         part = part.strip()
+        if piece.copies and _IN_COLORS.search(part):
+            continue
         bare = _COLOR.sub("", part, count=1).strip().lower()
         if part and not _MAKE.fullmatch(part) and bare not in known and bare != (piece.color or "").lower():
             kept.append(part)
     return kept
+
+
+def _color_fact(color: str, colors: dict[str, syntax.Color], ctx: Context) -> Html:
+    return el("bdi", color_words(color, colors)) if ctx.print else chip(color, colors)
 
 
 def piece_facts(piece: syntax.Piece, pattern: PatternResult, ctx: Context) -> Html | None:
@@ -46,8 +53,10 @@ def piece_facts(piece: syntax.Piece, pattern: PatternResult, ctx: Context) -> Ht
     facts: list[Html] = []
     if piece.make != 1:
         facts.append(el("strong", f"Make {piece.make}"))
-    if piece.color:
-        facts.append(el("bdi", color_words(piece.color, colors)) if ctx.print else chip(piece.color, colors))
+    if piece.copies:
+        facts += [join([f"{number} in ", _color_fact(color, colors, ctx)]) for color, number in piece.copies]
+    elif piece.color:
+        facts.append(_color_fact(piece.color, colors, ctx))
     facts += [el("bdi", remark) for remark in _remarks(piece, colors)]
     moment = film_moment(piece.moment, pattern, ctx)
     facts += [moment] if moment is not None else []

@@ -57,7 +57,7 @@ RULES = (
     ),
     describe(
         "pieces-counted",
-        what="A step sews on more copies of a piece than its heading says to make, or names another number of all.",
+        what="A step sews on more copies of a piece than its heading says to make, or names another number of all; or the colours of the copies come to another number.",
         why="The maker is one ear short when everything else is done.",
         example="""
             # Ear
