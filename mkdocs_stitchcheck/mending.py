@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import zip_longest
 
+from . import late_re as re
 from .findings import Edit, Finding, Severity
+from .late_dataclasses import dataclass
 from .results import FileResult, RoundResult, Status
 from .source import Span
 

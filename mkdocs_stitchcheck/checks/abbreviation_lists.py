@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import re
-
+from .. import late_re as re
 from ..findings import Findings, Label, Severity
 from ..language import syntax
 from ..language.other_terms import OTHER_TERMS

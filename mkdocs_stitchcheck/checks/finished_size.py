@@ -6,16 +6,16 @@ by itself, or with the other large ones on top of it. Only a measure that none o
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from .. import late_re as re
 from ..estimates.rounding import rounded
 from ..estimates.size import ROUND_ERROR, PieceSize, size_table
 from ..findings import Findings
 from ..language import syntax
 from ..language.quantities import Length
 from ..language.units import KIND, SIZE
+from ..late_dataclasses import dataclass
 from ..results import PatternResult
 
 TOLERANCE = 0.25

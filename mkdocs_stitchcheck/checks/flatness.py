@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from itertools import pairwise
 
+from .. import late_re as re
 from ..estimates.fabric import course_of
 from ..findings import Findings
 from ..language import syntax

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
+from .. import late_re as re
 from ..findings import Findings
 from ..language import syntax
 from ..language.words import NUMBER_WORDS

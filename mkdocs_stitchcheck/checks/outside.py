@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 
+from .. import late_re as re
 from ..fences import prose_lines
 from ..findings import Findings
 from ..source import BlockLine, Source, Span

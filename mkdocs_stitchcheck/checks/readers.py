@@ -6,10 +6,10 @@ without words, links that say nothing, photos that aren't there.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterator
 from functools import partial
 
+from .. import late_re as re
 from ..fences import prose_lines
 from ..findings import Findings
 from ..language import syntax

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from itertools import pairwise
 
+from .. import late_re as re
 from ..estimates.fabric import course_of
 from ..estimates.gauging import measure_of
 from ..findings import Findings, Label

@@ -6,8 +6,7 @@ defers to local rules and is no legal advice.
 
 from __future__ import annotations
 
-import re
-
+from .. import late_re as re
 from ..findings import Findings
 from ..language import syntax
 from ..results import PatternResult

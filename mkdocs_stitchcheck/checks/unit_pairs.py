@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Iterator
 from itertools import pairwise
 
+from .. import late_re as re
 from ..findings import Findings
 from ..language import syntax
 from ..language.gauges import hook_by_name, hook_stretches

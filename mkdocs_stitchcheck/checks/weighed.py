@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from math import fsum
 
+from .. import late_re as re
 from ..estimates.basis import put_up_of, swatch_width, swatches_of
 from ..estimates.weighing import observations
 from ..findings import Findings

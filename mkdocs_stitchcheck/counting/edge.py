@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from ..late_dataclasses import dataclass
 
 PLAIN, OPENING, CORNER, GAP = 0, 1, 2, 3
 

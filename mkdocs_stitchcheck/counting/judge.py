@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
-
 from ..language import syntax
+from ..late_dataclasses import dataclass, field, replace
 from .edge import Edge
 from .evaluate import evaluate
 from .program import MOST_ROUNDS, Program

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from bisect import bisect_right, insort
 
+from .. import late_re as re
 from ..findings import Edit
 from ..language import syntax
 from . import messages

@@ -5,10 +5,10 @@ The edge is what the opening has: the stitches that were skipped and, on the oth
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from itertools import pairwise
 
+from .. import late_re as re
 from ..language import syntax
 from .edge import Edge
 from .names import find_piece

@@ -6,7 +6,7 @@ Craft Yarn Council's convention for the asterisk.
 
 from __future__ import annotations
 
-import re
+from .. import late_re as re
 
 TURNING = "turning-chain"
 STAR = "star-repeat"

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import re
-
+from .. import late_re as re
 from ..language import syntax
 
 _ENTRY = re.compile(r"\d+")

@@ -7,7 +7,8 @@ middle (from the chain, for an oval; from the middle of a side, for a polygon).
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+
+from ..late_dataclasses import dataclass
 
 Point = tuple[float, float]
 

@@ -6,8 +6,7 @@ maker. Which technique asks for which level is this project's own reading of the
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from ..late_dataclasses import dataclass
 from ..results import PatternResult
 from .techniques import SKILLS, techniques
 

@@ -7,12 +7,12 @@ good to about 15 %, flat work to about 10 % (from memory). What cannot be known 
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from .. import late_re as re
 from ..language import syntax
+from ..late_dataclasses import dataclass, replace
 from ..results import PatternResult, PieceResult, RoundResult
 from .fabric import course_of
 from .gauging import Measure, measure_of

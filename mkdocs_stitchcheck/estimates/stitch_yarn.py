@@ -7,9 +7,9 @@ yarn to the inch of width, a foundation chain about 5.
 
 from __future__ import annotations
 
-import re
 from functools import lru_cache
 
+from .. import late_re as re
 from ..language import syntax
 from ..language.vocabulary import Stitch, decrease, increase, post, stitches, together
 

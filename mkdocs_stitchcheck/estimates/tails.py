@@ -6,9 +6,9 @@ In a small toy they can be a third of a colour.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
+from .. import late_re as re
 from ..language import syntax
 from ..results import PatternResult, PieceResult
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import re
+from .. import late_re as re
 
 TAB = 4
 _PREFIX = re.compile(r"[> \t]*")

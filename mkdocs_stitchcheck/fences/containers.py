@@ -5,7 +5,7 @@ These are Python-Markdown's rules and not CommonMark's: what belongs to a list i
 
 from __future__ import annotations
 
-import re
+from .. import late_re as re
 
 _QUOTE = re.compile(r" {0,3}> ?")
 _LIST = re.compile(r" {0,3}(?:[*+-]|\d+\.) +(?=\S|$)")

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
+
+from .. import late_re as re
 
 #: Elements of which a browser shows nothing, or nothing as a page.
 _UNSEEN = "script|style|template|textarea"

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import re
-from dataclasses import dataclass
-
+from .. import late_re as re
+from ..late_dataclasses import dataclass
 from .words import FENCE_WORD
 
 # What superfences accepts after the marks; any other text there makes the line ordinary text.

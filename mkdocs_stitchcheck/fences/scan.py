@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from typing import NamedTuple
 
+from .. import late_re as re
 from ..source import BlockLine
 from .closing import Closings, Ending, Fence, fence_at
 from .columns import offset_at, prefix_end

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import re
+from .. import late_re as re
 
 _WORD = r"(?:rounds?|rnds?|rds?|rows?|rs?)"
 _ROW = re.compile(rf"\s*\|\s*{_WORD}?\.?\s*\d|\s*{_WORD}\.?\s*\d[\d\s-]*\|", re.IGNORECASE)

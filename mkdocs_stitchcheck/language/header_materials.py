@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 
+from .. import late_re as re
 from ..findings import Findings
 from . import syntax
 from .color_names import HEX_OF_NAME

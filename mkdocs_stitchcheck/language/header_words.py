@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterator
 
+from .. import late_re as re
 from ..findings import Edit, Findings, Severity
 from ..source import ReadStatement
 from . import syntax

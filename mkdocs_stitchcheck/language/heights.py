@@ -6,10 +6,10 @@ proportion; the key is the idealised height in chains (sc 1, hdc 2, dc 3).
 
 from __future__ import annotations
 
-import re
 from bisect import bisect_left
 from functools import lru_cache
 
+from .. import late_re as re
 from .quantities import Gauge
 from .vocabulary import Stitch
 

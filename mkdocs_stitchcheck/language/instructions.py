@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
+from ..late_dataclasses import dataclass, field, replace
 from ..source import Statement
 from .copying import Copies
 from .cursor import Context, Cursor, Unreadable

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from functools import lru_cache
 
+from .. import late_re as re
 from .keys import COLOR_KEYS, COLOR_WORDS, NO_SLIP, STANDARD
 from .near import nearest
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import re
-
+from .. import late_re as re
 from .syntax import Aside, Chain, ColorChange, Join, Loops, More, Ring, Step, Turn, Work
 
 

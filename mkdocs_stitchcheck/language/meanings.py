@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import re
-
+from .. import late_re as re
 from .vocabulary import Stitch, together, words, words_of
 
 _TOGETHER = re.compile(r"([a-z ]{1,20}?)\s?(\d{1,2})\s?tog", re.IGNORECASE)

@@ -6,9 +6,9 @@ and broken. Hooks, gauges and swatches are in :mod:`.gauges`.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
+from .. import late_re as re
 from .quantities import Amount, BadQuantity, Length, PutUp
 from .scanning import Found, check, find
 from .units import (

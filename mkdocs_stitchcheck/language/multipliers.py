@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from ..late_dataclasses import dataclass
 from .cursor import Cursor
 from .places import read_place
 from .syntax import Number, Place

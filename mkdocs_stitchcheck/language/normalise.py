@@ -5,8 +5,9 @@ Every change keeps the length, so that a place in the normalised text is a place
 
 from __future__ import annotations
 
-import re
 from functools import lru_cache
+
+from .. import late_re as re
 
 _LOOKALIKES = str.maketrans(
     # Cyrillic, then Greek letters that stand in for Latin ones on translated pages.

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import re
-
+from .. import late_re as re
 from . import vocabulary
 from .headings import is_making_up
 from .labels import known_key, near_key, split_key

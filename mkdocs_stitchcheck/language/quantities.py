@@ -5,8 +5,7 @@ The readers are in :mod:`.scanning` (numbers with units) and :mod:`.measuring` (
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from ..late_dataclasses import dataclass
 from .units import KIND, SIZE, WEIGHTS, YARN_LENGTHS
 
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from typing import Generic, TypeVar
 
+from .. import late_re as re
 from ..source import Statement
 from .cursor import Context, Said
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 
+from .. import late_re as re
 from .cursor import Cursor, Unreadable
 from .multipliers import MARKS, REPEAT_WORDS, Extent, read_extent, read_times
 from .places import loop_here

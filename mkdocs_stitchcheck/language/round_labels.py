@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import re
-from dataclasses import dataclass, field
-
+from .. import late_re as re
+from ..late_dataclasses import dataclass, field
 from .near import distance
 from .said_of_rounds import every_other
 from .syntax import Number, RoundLabel

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import re
-from dataclasses import dataclass, field
-
+from .. import late_re as re
+from ..late_dataclasses import dataclass, field
 from .near import nearest
 from .syntax import Again, Chain, Number, Reference, RoundLine, Step
 from .words import NUMBER_WORDS

@@ -3,8 +3,7 @@ measures 20 cm"."""
 
 from __future__ import annotations
 
-import re
-
+from .. import late_re as re
 from .cursor import Cursor, Phrases, Unreadable
 from .measuring import read_lengths
 from .multipliers import read_times

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
+
+from .. import late_re as re
 
 _NAMES = r"(?P<names>[^\s:()\[\]][^:()\[\]]{0,50}?)"
 _ONLY = re.compile(

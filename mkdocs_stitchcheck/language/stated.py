@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from itertools import pairwise
 
+from ..late_dataclasses import dataclass, field
 from .cursor import Cursor, Phrases, Unreadable
 from .near import all_nearest
 from .syntax import KindCount, Number, Stated

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import re
-
+from .. import late_re as re
 from . import vocabulary
 from .composed import spelled_out
 from .cursor import Cursor, Phrases, Unreadable

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
+from .. import late_re as re
 from ..findings import Findings
 from ..source import Statement
 from .syntax import Header

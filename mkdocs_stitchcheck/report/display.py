@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import os
-import re
 import unicodedata
 from typing import ClassVar, TextIO
+
+from .. import late_re as re
 
 TAB = "    "
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import re
 import xml.etree.ElementTree as ET
 from collections.abc import Sequence
 
+from .. import late_re as re
 from ..findings import Finding
 from ..results import FileResult, PatternResult
 from ..source import Source

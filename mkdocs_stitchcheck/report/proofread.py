@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import re
 import textwrap
 from collections.abc import Iterator, Sequence
 
+from .. import late_re as re
 from ..proofreading import Entry, Letter
 from .display import one_line
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import re
-from dataclasses import dataclass
-
+from .. import late_re as re
 from ..language.syntax import RoundLine, Stated
+from ..late_dataclasses import dataclass
 from .pen import Pen
 from .words import STITCH_NOUN
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import re
-
+from .. import late_re as re
 from ..language.syntax import RoundLabel, RoundLine
 from .pen import Pen
 from .words import LABEL_WORD

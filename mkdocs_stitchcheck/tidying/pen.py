@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from bisect import bisect_left
 from collections.abc import Iterator
 from itertools import accumulate
 
+from .. import late_re as re
 from ..findings import Edit
 from ..language.normalise import normalise
 from ..source import Statement

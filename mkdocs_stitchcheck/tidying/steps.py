@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from .. import late_re as re
 from ..language.syntax import (
     Again,
     Aside,

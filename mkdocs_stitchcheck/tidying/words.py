@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from functools import cache
 
+from .. import late_re as re
 from ..language import vocabulary
 from ..language.words import (
     EACH,
