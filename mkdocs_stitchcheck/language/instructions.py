@@ -12,6 +12,7 @@ from .cursor import Context, Cursor, Unreadable
 from .doings import read_doing
 from .joined_spaces import join_last_space
 from .multipliers import MARKS, REPEAT_WORDS, read_extent
+from .places import read_place
 from .references import read_reference
 from .remarks import without_remarks
 from .remembered import Memory, said
@@ -214,7 +215,7 @@ def _tail_before_doings(cursor: Cursor, bare: bool) -> tuple[Tail, int | None]:
             before = find_tail(Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at, closing.mate))
             if before.counts:
                 return before, closing.mate + 1
-    stops = [i for i in range(cursor.at, cursor.stop - 1) if cursor.tokens[i].text == "."][-3:]
+    stops = [i for i in range(cursor.at, cursor.stop - 1) if cursor.tokens[i].text in (".", ",", ";")][-3:]
     for index in reversed(stops):
         probe = Cursor(cursor.statement, cursor.tokens, cursor.context, index + 1, cursor.stop)
         try:
@@ -331,6 +332,8 @@ class _Steps:
             return self._measure(cursor)
         if token.text in SHAPING_WORDS and (shaped := read_shaping(cursor)):
             return shaped
+        if before and token.text in ("all", "around", "round") and (whole := self._all_around(cursor, before)):
+            return whole
         for reader in (read_ring, self._number_first, self._stitch_first, read_doing):
             cursor.at = at
             found = reader(cursor)
@@ -427,9 +430,21 @@ class _Steps:
         del before[first:]
         return [build(cursor, body[0].start, body, extent, "", True, self.read)]
 
+    def _all_around(self, cursor: Cursor, before: list[Step]) -> list[Step] | None:
+        """"5 sc, inc - all the way round": the list that came before is repeated."""
+        at = cursor.at
+        place = read_place(cursor) if cursor.tokens[at - 1].text in (",", ";", "-") else None
+        first = next((i for i, step in enumerate(before) if not isinstance(step, (Aside, ColorChange, Loops, Turn, Chain))), None)
+        body = before[first:] if first is not None else []
+        listed = len(body) > 1 and all(isinstance(step, Work) and (step.place is None or step.place.kind != "rest") for step in body)
+        if place is None or place.kind != "rest" or place.each or not cursor.done or not listed:
+            cursor.at = at
+            return None
+        del before[first:]
+        return [Repeat(body[0].start, cursor.end, tuple(body), None, "rest", closed=True)]
+
     def _unnamed(self, cursor: Cursor) -> list[Step] | None:
         """"next 2 sts tog": a place whose stitch is left out."""
-        from .places import read_place
         from .vocabulary import together
 
         at, start = cursor.at, cursor.start

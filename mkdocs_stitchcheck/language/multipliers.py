@@ -102,6 +102,8 @@ def read_extent(cursor: Cursor, *, star: bool = False) -> Extent | None:
     found = read_times(cursor, bare=not repeated)
     if found is not None:
         number, counting = found
+        if repeated and number.values == (1,) and counting == "all":
+            counting = "more"  # "2 sc, inc, rep once": twice in all
         return Extent(number, _star_counting(number, counting, star, cursor, at), partial=_partial(cursor))
     if not repeated and cursor.accept(","):
         found = read_times(cursor) if cursor.is_number() else None

@@ -8,6 +8,7 @@ from __future__ import annotations
 from functools import cache
 
 from . import vocabulary
+from .cursor import Context
 from .tokens import OPENING, Token
 
 _WORKS = frozenset((
@@ -15,6 +16,7 @@ _WORKS = frozenset((
     "blo", "flo", "loop", "loops", "work", "marker", "stuff", "insert", "attach", "sew", "unworked", "remaining", "rem", "twice",
     "once", "thrice", "as", "with", "until", "evenly", "marker", "side", "chain", "space", "corner", "corners",
 ))  # fmt: skip
+_TELLING = ("this", "which", "it", "that", "these", "so", "it's", "you", "i", "we", "don't", "remember", "just", "yes", "no", "phew")
 _COMES_TO = ("becomes", "become", "makes", "gives", "to", "=", ">")
 _NOUNS = ("st", "sts", "stitches", "stitch")
 
@@ -35,7 +37,7 @@ def without_remarks(tokens: list[Token], context_words: frozenset[str]) -> list[
         return kept
     stop = counted[0] if counted is not None else len(tokens)
     for index in range(start + 1, stop - 1):
-        if not _dash(tokens, index):
+        if not _dash(tokens, index) and not (tokens[index].text == "," and tokens[index + 1].text in _TELLING):
             continue
         said = tokens[index + 1 : stop]
         change = _change_of(said, tokens[counted[0] + 1].text) if counted is not None else None
@@ -45,6 +47,18 @@ def without_remarks(tokens: list[Token], context_words: frozenset[str]) -> list[
                 first -= 1
             return tokens[start:first] + (change or []) + tokens[stop:]
     return kept if start else None
+
+
+def remark_at_end(tokens: list[Token], at: int, stop: int, context: Context) -> int | None:
+    """Where a bracket opens that ends the instruction and holds a remark alone: "- 34 sc (this is the fold)"."""
+    last = stop - 1
+    while last > at and tokens[last].text == ".":
+        last -= 1
+    if last <= at or tokens[last].text not in (")", "]") or tokens[last].mate <= at:
+        return None
+    opening = tokens[last].mate
+    words = frozenset((*context.special_words, *context.colors)) - {"a", "i"}
+    return opening if _is_remark(tokens[opening + 1 : last], words) else None
 
 
 def _dash(tokens: list[Token], index: int) -> bool:

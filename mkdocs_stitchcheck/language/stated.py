@@ -7,6 +7,7 @@ from itertools import pairwise
 from ..late_dataclasses import dataclass, field
 from .cursor import Cursor, Phrases, Unreadable
 from .near import all_nearest
+from .remarks import remark_at_end
 from .syntax import KindCount, Number, Stated
 from .tokens import CLOSING, Token
 from .words import NUMBER_WORDS, ROUND_WORDS, UNIT_WORDS
@@ -56,8 +57,16 @@ def find_tail(cursor: Cursor, bare: bool = True) -> Tail:
 
     With *bare* a number alone behind a whole instruction is the count too.
 
-    tail = {bracketed count | "=" count | "-" count | "." count | "for N rounds" | "x N rows"} ["."]
+    tail = {bracketed count | "=" count | "-" count | "." count | "for N rounds" | "x N rows"} ["."] ["(" remark ")"]
     """
+    tail = _tail(cursor, bare)
+    if not tail.counts and (opening := remark_at_end(cursor.tokens, cursor.at, cursor.stop, cursor.context)) is not None:
+        shorter = _tail(Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at, opening), bare)
+        return shorter if shorter.counts else tail
+    return tail
+
+
+def _tail(cursor: Cursor, bare: bool) -> Tail:
     tail = Tail(stop=cursor.stop)
     while tail.stop > cursor.at:
         stop = _strip(cursor.tokens, cursor.at, tail.stop)
@@ -179,7 +188,8 @@ def _length_words(cursor: Cursor, tail: Tail) -> bool:
     if number is None:
         return False
     lead = tokens[at - 1].text if at > cursor.at else ""
-    if lead in ("for", "x", "*") or (lead in (",", ";", ".") and at > cursor.at):
+    dashed = lead == "-" and not tokens[at - 1].glued and at - 2 >= cursor.at and tokens[at - 2].kind != "number"
+    if lead in ("for", "x", "*") or dashed or (lead in (",", ";", ".") and at > cursor.at):
         tail.length = number
         tail.stop = at - 1
         if tail.stop > cursor.at and tokens[tail.stop - 1].text in ("work", "even"):
@@ -548,10 +558,11 @@ def _noun(inside: Cursor, flags: set[str]) -> tuple[str, int]:
 def _space(inside: Cursor) -> str:
     """space = "ch" ["-"] N ("sp" | "loop") | N "-" "ch" "sp" | ["ch"] "sps" """
     word = inside.peek()
-    if word not in ("ch", "chain", "corner", "corners", "-") and not _is_space(word):
+    if word not in ("ch", "chain", "corner", "corners", "-") and not _is_space(word) and not (word.isdigit() and inside.peek(1) == "-"):
         return ""
     marks = [inside.peek(ahead) for ahead in range(5)]
     for length, test in (
+        (4, marks[0].isdigit() and marks[1] == "-" and marks[2] in ("ch", "chain") and _is_space(marks[3])),  # "two 8-ch loops"
         (4, marks[0] in ("ch", "chain") and marks[1] == "-" and marks[2].isdigit() and _is_space(marks[3])),
         (3, marks[0] in ("ch", "chain") and marks[1].isdigit() and _is_space(marks[2])),
         (3, marks[0] in ("ch", "chain") and marks[1] == "-" and _is_space(marks[2])),
@@ -570,7 +581,7 @@ def _space(inside: Cursor) -> str:
     return ""
 
 
-_SPACES = frozenset(("sp", "sps", "space", "spaces", "loop", "loops", "lp", "lps", "arch", "arches"))
+_SPACES = frozenset(("sp", "sps", "space", "spaces", "loop", "loops", "lp", "lps", "arch", "arches", "buttonhole", "buttonholes", "eyelet", "eyelets"))
 
 
 def _is_space(word: str) -> bool:
