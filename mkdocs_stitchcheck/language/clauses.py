@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .cursor import Cursor, Unreadable
-from .stitchwork import is_measure
+from .no_stitches import is_measure
 from .tokens import OPENING
 
 BREAKS = (",", ";", ".", ":")

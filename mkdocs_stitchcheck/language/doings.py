@@ -8,7 +8,9 @@ from .clauses import to_break
 from .cursor import Cursor, FirstWords, Phrases
 from .joins import HOLDS, JOINS, read_held, read_join, read_on_the_hook
 from .leaving import REST_LEFT, read_fewer, read_leave, read_only_these
-from .places import LOOP_STARTS, loop_here, other_side_words, read_place
+from .loops import LOOP_STARTS, loop_here
+from .named_pieces import other_side_words
+from .places import read_place
 from .repeats import color_key
 from .shaping import read_until, same_time, until_measure
 from .syntax import Aside, Loops, OtherSide, Place, Spread, StartAt, Step, Trust, Turn, Work

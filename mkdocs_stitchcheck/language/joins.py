@@ -5,7 +5,8 @@ from __future__ import annotations
 from .clauses import clause_end
 from .cursor import Cursor, Phrases
 from .multipliers import MARKS
-from .places import piece_here, read_place
+from .named_pieces import piece_here
+from .places import read_place
 from .references import read_piece_name, read_reference
 from .syntax import Aside, Join, Reference, Step
 from .tokens import OPENING

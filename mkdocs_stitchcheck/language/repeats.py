@@ -6,8 +6,8 @@ from collections.abc import Callable
 
 from .. import late_re as re
 from .cursor import Cursor, Unreadable
+from .loops import loop_here
 from .multipliers import MARKS, REPEAT_WORDS, Extent, read_extent, read_times
-from .places import loop_here
 from .syntax import Aside, Chain, ColorChange, Group, Join, Leave, Loops, Number, Repeat, StartAt, Step, Work
 from .tokens import NESTING_LIMIT, OPENING
 from .vocabulary import stitches
