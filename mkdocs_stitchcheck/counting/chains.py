@@ -176,6 +176,7 @@ def turn(w: Working, step: syntax.Turn, steps: Steps, index: int) -> None:
     w.turned = True
     if not w.worked or w.depth:
         return
+    w.turned_last = True
     later = steps[index + 1 :]
     if any(consumes(other) for other in later):
         if w.left > 0 or w.setting.in_rounds:
@@ -187,6 +188,7 @@ def turn(w: Working, step: syntax.Turn, steps: Steps, index: int) -> None:
 
 def _turn_midway(w: Working) -> None:
     """Short rows on one line: what was just made is worked next, the rest waits."""
+    w.turned_last = False
     w.waits += max(w.left, 0)
     w.left = w.tally.made
     w.tally.made = 0

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
+
 from ..language import syntax
 from .edge import CORNER, GAP, Clump, Edge, Mark
 from .places import flat, is_space
@@ -70,3 +72,17 @@ def stitch_in_group(w: Working, place: syntax.Place) -> int:
 def turned(clumps: tuple[Clump, ...], start: int, total: int) -> tuple[Clump, ...]:
     """The groups, seen from the *start*-th stitch on."""
     return tuple(sorted(((at - start) % total if total else 0, size, key) for at, size, key in clumps))
+
+
+def alike(clumps: tuple[Clump, ...], marks: tuple[Mark, ...]) -> tuple[Clump, ...]:
+    """The groups of a round, where one written out at its start ("ch 3, (dc, ch 2, 2 dc) in same sp") is like those of a name."""
+    if all(key for _start, _size, key in clumps) or not any(key for _start, _size, key in clumps):
+        return clumps
+    places = [mark[0] for mark in marks]
+
+    def make(start: int, size: int) -> tuple[int, ...]:
+        inside = places[bisect_right(places, start) : bisect_left(places, start + size)]
+        return (size, *(place - start for place in inside))
+
+    names = {make(start, size): key for start, size, key in clumps if key}
+    return tuple((start, size, key or names.get(make(start, size), "")) for start, size, key in clumps)

@@ -43,6 +43,7 @@ def join(w: Working, step: syntax.Join, steps: Steps, index: int) -> None:
         w.worked = True
         w.tally.stitch(color, step.stitch, 1, step.stitch.makes)
     else:
+        w.closed = w.worked
         key = (color, "sl st")
         w.tally.material[key] = w.tally.material.get(key, 0) + 1
 

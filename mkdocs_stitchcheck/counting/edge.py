@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..late_dataclasses import dataclass
+from ..late_dataclasses import dataclass, replace
 
 PLAIN, OPENING, CORNER, GAP = 0, 1, 2, 3
 
@@ -10,6 +10,7 @@ PLAIN, OPENING, CORNER, GAP = 0, 1, 2, 3
 # chains count as stitches; a CORNER was made among the stitches of a group; a GAP is where two groups meet without a chain.
 Mark = tuple[int, int, int]
 Clump = tuple[int, int, str]  # stitches in one place: where they start, how many, the name of the group
+TURNED, KEPT, IN_ORDER = "turned", "kept", "in order"
 MOST_MARKS = 4_000  # spaces that are kept in order; of more only the totals are
 
 
@@ -30,8 +31,10 @@ class Edge:
     ``waiting`` are stitches that earlier rounds left unworked. ``trailing`` is a chain made at the end of the last
     round, beyond its stitches; ``apart`` where that stands on a line of its own, so that something new may begin with it.
     ``joined`` is a stitch with which that chain was joined to another piece, on a line before the round.
-    round, beyond its stitches. ``clumps`` are stitches that stand together in one place, in their order.
-    ``loose`` where only the stitches are known, because the round that made the spaces is wrong.
+    ``clumps`` are stitches that stand together in one place, in their order.
+    ``loose`` where only the stitches are known, because the round that made the spaces is wrong. Spaces and groups stand
+    in the order in which they were made; ``way`` is ``turned`` or ``kept`` where the writer says that the work is turned or not
+    before it goes on, ``in order`` where they stand in the order in which they are met.
     """
 
     stitches: int = 0
@@ -44,6 +47,25 @@ class Edge:
     joined: int = 0
     clumps: tuple[Clump, ...] = ()
     loose: bool = False
+    way: str = ""
+
+    def turned(self, rounds: bool = False) -> Edge:
+        """As it is met after a turn, from its end to its beginning; in *rounds* the stitch of the join comes first."""
+        total = self.stitches
+
+        def place(end: int) -> int:
+            return (total - end) % total + 1 if rounds and total else total - end
+
+        marks = [(place(at + (length if kind == OPENING else 0)), length, kind) for at, length, kind in reversed(self.marks)]
+        clumps = [(place(start + size), size, key) for start, size, key in reversed(self.clumps)]
+        if rounds:
+            marks.sort(key=lambda mark: mark[0])
+            clumps.sort(key=lambda clump: clump[0])
+        return replace(self, marks=tuple(marks), clumps=tuple(clumps), way=IN_ORDER)
+
+    def in_order(self) -> Edge:
+        """As it is met where the work is not turned."""
+        return replace(self, way=IN_ORDER)
 
     def loosened(self, stitches: int) -> Edge:
         """So many stitches, of which nobody knows where the spaces are; as it is where there are none."""

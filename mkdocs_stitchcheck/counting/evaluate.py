@@ -6,6 +6,7 @@ from ..language import syntax
 from . import chains, doings, repeating, stitching
 from .clumps import add_gaps
 from .edge import Edge
+from .facing import faced
 from .in_order import close_order
 from .joining import close_joining, open_joining
 from .places_of_chain import begin, close_other_side, extend, has_own_chain, open_chain
@@ -26,6 +27,8 @@ def evaluate(
 
     *pending* is a turning chain made at the end of the row before.
     """
+    if edge is not None and (edge.marks or edge.clumps):
+        edge = faced(edge, steps, setting)
     w = (setting.working or Working)(edge, setting, color, choice)
     if edge is not None and edge.kind == "nothing":
         steps = begin(w, steps)

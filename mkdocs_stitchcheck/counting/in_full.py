@@ -11,6 +11,8 @@ from ..findings import Findings
 from ..language import syntax
 from ..late_dataclasses import dataclass, field, replace
 from ..results import PatternResult, PieceResult, RoundResult, Status
+from .edge import KEPT
+from .facing import said_first
 from .judge import Start, edge_after, fits, work_round
 from .piece import PieceWalk
 from .program import Block, Programs
@@ -130,7 +132,8 @@ def _courses(
             raise NotDrawable("joins pieces, or goes on past its end" if w.joined or _goes_on(steps) else "does not add up")
         if (line.kind == "round" or not piece.flat) and (w.leaving or w.waits):
             raise NotDrawable("leaves stitches unworked, which a chart in the round can't show")
-        course = _course(line, done, w, steps, piece, before, w.value(carried.number) if carried is not None else 0)
+        course = _course(line, done, w, steps, before, w.value(carried.number) if carried is not None else 0,
+                         state.edge.way if state.edge is not None else "")
         yield course
         before = course
         state = Start(edge_after(w, state.edge), w.next_color if w.next_color is not None else w.color, w.pending)
@@ -150,12 +153,12 @@ def _goes_on(steps: Steps) -> bool:
 
 
 def _course(
-    line: RoundResult, nth: int, w: Recording, steps: Steps, piece: PieceResult, before: Course | None, carried: int
+    line: RoundResult, nth: int, w: Recording, steps: Steps, before: Course | None, carried: int, way: str
 ) -> Course:
     replay = Replay(w, carried)
     items = replay.run()
     begins, chains, skipped = _beginning(w, before, items, replay.ring)
-    back = before is not None and _turned(steps, before, line, piece)
+    back = before is not None and _turned(steps, before, line, said_first(steps) or way)
     items = [_placed(item, w, before, begins, back) for item in items]
     number = line.first + nth if line.first is not None else None
     noun = "Row" if line.kind == "row" else "Rnd"
@@ -187,10 +190,10 @@ def _beginning(w: Recording, before: Course | None, items: list[Item], ring: int
     return "course", 0, 0
 
 
-def _turned(steps: Steps, before: Course, line: RoundResult, piece: PieceResult) -> bool:
-    """Whether the work is turned between the course before and this one."""
+def _turned(steps: Steps, before: Course, line: RoundResult, way: str) -> bool:
+    """Whether the work is turned between the course before and this one, where ``way`` is said of it."""
     if line.kind == "row":
-        return True
+        return way != KEPT
     own = before.line.syntax.steps if before.line is not None else ()
     return _turns(steps, at_start=True) or _turns(own or (), at_start=False)
 

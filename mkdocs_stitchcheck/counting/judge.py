@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from ..language import syntax
 from ..late_dataclasses import dataclass, field, replace
+from .clumps import alike
 from .edge import Edge
 from .evaluate import evaluate
+from .facing import other_ways, way_after
 from .program import MOST_ROUNDS, Program
 from .stated import NONE_STATED, Verdict, compare
 from .tally import Material, add_material
@@ -78,6 +80,8 @@ def work_round(
     if fits(w) and verdict.right:
         return w, verdict
     tries = [(edge, choice) for choice in range(1, w.options)]
+    if edge is not None:
+        tries.extend((other, choice) for other in other_ways(edge, steps, setting) for choice in range(w.options))
     if edge is not None and edge.waiting and edge.kind == "stitches":
         whole = replace(edge, stitches=edge.stitches + edge.waiting, waiting=0)
         tries.extend((whole, choice) for choice in range(w.options))
@@ -105,8 +109,8 @@ def edge_after(w: Working, before: Edge | None) -> Edge | None:
     spaces = tuple(sorted(w.tally.spaces.items())) if w.tally.spaces else ()
     trailing = w.value(w.pending.number) if w.pending is not None else 0
     marks = tuple(w.tally.marks) if w.tally.marks else ()
-    clumps = tuple(w.tally.clumps) if w.tally.clumps else ()
-    return Edge(w.tally.made, spaces, "stitches", waiting, trailing, marks, clumps=clumps)
+    clumps = alike(tuple(w.tally.clumps), marks) if w.tally.clumps else ()
+    return Edge(w.tally.made, spaces, "stitches", waiting, trailing, marks, clumps=clumps, way=way_after(w))
 
 
 def judge(

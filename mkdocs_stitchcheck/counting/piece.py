@@ -10,6 +10,7 @@ from .asking import ask
 from .doubt import after_unknown, nothing_there, on_trust, out_of_range, too_many_rounds, troubled
 from .edge import NOTHING, Edge
 from .either import second_reading
+from .facing import way_between
 from .foundation import foundation
 from .judge import Outcome, Start, judge
 from .lines import (
@@ -190,6 +191,9 @@ class PieceWalk:
         if self.loops is not None and (place is None or place.kind != "loops") and not starts_anew(line):
             place, said = self.loops, self.loops_line or line
         self.loops = None
+        if start.edge is not None and (start.edge.marks or start.edge.clumps):
+            way = way_between(self.worked[-1].line if self.worked else None, line, self.fastened)
+            start = start if way is None else replace(start, edge=replace(start.edge, way=way))
         if place is not None and place.kind == "loops":
             base = base_of_loops(place, line, self.piece, self.shared.programs, self.shared.lines)
             self._report_loops(base, place, said)

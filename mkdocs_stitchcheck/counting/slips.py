@@ -47,6 +47,7 @@ def wrong(walk: PieceWalk, done: Worked, index: int, outcome: Outcome, setting: 
     chain = other_chain(walk, done, outcome, setting, program, accepts)
     if chain is not None:
         blame = with_chain(blame, chain, outcome, accepts, name_after(walk, index))
+    blame.suggestion = blame.suggestion or _told_of_turn(walk, outcome, setting, program, line)
     walk.shared.reporter.wrong(line, walk.piece, outcome, blame, _told(walk, outcome))
     done.after = begin_next(outcome, accepts)
 
@@ -64,6 +65,16 @@ def _told(walk: PieceWalk, outcome: Outcome) -> str:
     declared = f"{TURNING} sc"
     if declared in walk.shared.answers.declared and walk.shared.answers.get(declared) and outcome.makes == outcome.verdict.total + 1:
         return "The header line Turning chain says that the chain counts, so it is one of them."
+    return ""
+
+
+def _told_of_turn(walk: PieceWalk, outcome: Outcome, setting: Setting, program: Program, line: syntax.RoundLine) -> str:
+    """Where the round would come out even without the turn before it."""
+    edge = outcome.before
+    if outcome.fits or edge is None or edge.kind != "stitches" or not (edge.marks or edge.clumps):
+        return ""
+    if judge(program, Start(edge.in_order()), replace(setting, asking=False), line.stated, walk.edge_of).right:
+        return "It would come out even if the work were not turned: after a turn the last stitches and spaces come first."
     return ""
 
 

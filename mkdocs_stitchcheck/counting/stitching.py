@@ -337,6 +337,7 @@ def _slip(w: Working, step: syntax.Work, steps: Steps, index: int) -> None:
     if place is not None and place.noun == "chain" and place.kind in ("first", "chain") and not w.chain:
         join = True  # into a chain just made, as for a picot
     if join or moves:
+        w.closed = w.closed or join
         w.tally.stitch(color, step.stitch, number, 0)
         return
     if place is not None and is_space(place):

@@ -73,6 +73,8 @@ class Working:
     kept = 0  # of "to last N"
     leaving = False
     turned = False
+    turned_last = False  # after the last stitches
+    closed = False  # by a slip stitch
     waits = 0
     pending: syntax.Chain | None = None
     own: tuple[tuple[str, bool, bool], ...] = ()
