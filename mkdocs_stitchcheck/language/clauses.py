@@ -27,7 +27,7 @@ def to_break(cursor: Cursor, strict: bool = False) -> None:
                 cursor.at += 1
                 continue
             return
-        if token.text in ("and", "then", "&") and stitch_work(cursor, 1):
+        if token.text in ("and", "then", "&") and stitch_work(cursor, 2 if cursor.peek(1) in ("work", "make", "crochet", "then", "now") else 1):
             return
         if token.text in OPENING and token.mate > cursor.at:
             inner = cursor.tokens[cursor.at + 1 : token.mate]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from .. import late_re as re
 from ..late_dataclasses import dataclass, field
 from ..source import Statement
 from .around_steps import leading_count, name_private, tail_before_doings
@@ -16,6 +17,9 @@ from .size_lists import fold_sizes
 from .steps import Steps
 from .syntax import Number, Reference, Stated, Step
 from .tokens import NESTING_LIMIT, OPENING, Unmatched, match_brackets, statement_tokens
+
+# "... through both layers. 4": behind such a step a number alone is its count.
+_ACROSS = re.compile(r"\b(?:layers|sides|edges|thicknesses|closed|together|shut)\s*[.,;:=-]\s*\d+\s*\.?\s*$", re.IGNORECASE)
 
 
 @dataclass(slots=True)
@@ -64,7 +68,7 @@ def read_instruction(
 
 
 def _anew(statement: Statement, context: Context, start: int, end: int | None, step: bool) -> Instruction:
-    result, either = _instruction(statement, context, start, end, step, bare=not step)
+    result, either = _instruction(statement, context, start, end, step, bare=not step or _ACROSS.search(statement.words) is not None)
     if either:
         other, _ = _instruction(statement, context, start, end, step, bare=False)
         if result.steps is None and other.steps is not None:

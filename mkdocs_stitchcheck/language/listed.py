@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Sequence
 
+from .. import late_re as re
 from ..source import BlockLine, Statement
 from .keys import LEADS, STANDARD
 from .labels import known_key, split_key

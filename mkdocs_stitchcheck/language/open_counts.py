@@ -17,14 +17,14 @@ def open_count(cursor: Cursor, tail: Tail) -> bool:
         token = tokens[index]
         if token.text in CLOSING and token.mate >= 0:
             return False
-        if token.text in "=|" or _dash(tokens, index) or (token.text in ".;," and index > cursor.at):
+        if token.text in "=|" or _dash(tokens, index) or (token.text in ".;," and index > cursor.at) or _closes(tokens, cursor.at, index):
             first = index + 1
             bare = token.text in "=|" or (token.text == "-" and index > cursor.at and (tokens[index - 1].text == "-" or whole_before(tokens, cursor.at, index)))
             found = _try_open(cursor, first, tail.stop, must_name=not bare, lead="=" if bare else token.text)
             if found is not None:
                 while index > cursor.at and tokens[index - 1].text in "-=":
                     index -= 1
-                found.start = tokens[index].start if token.text not in ".;," else tokens[first].start
+                found.start = tokens[index].start if token.text not in ".;,:" else tokens[first].start
                 tail.counts.insert(0, found)
                 tail.stop = index
                 return True
@@ -33,6 +33,11 @@ def open_count(cursor: Cursor, tail: Tail) -> bool:
         if token.text in ("total", "you", "count", "st", "stitch") and index > cursor.at and _led_count(cursor, tail, index):
             return True
     return _only_count(cursor, tail) or _sized_count(cursor, tail)
+
+
+def _closes(tokens: list[Token], at: int, index: int) -> bool:
+    """"sc the opening closed: 4 sts": a colon behind a step that is whole."""
+    return tokens[index].text == ":" and index > at and tokens[index - 1].text in ("closed", "shut", "together", "layers", "sides")
 
 
 def _sized_count(cursor: Cursor, tail: Tail) -> bool:
@@ -115,7 +120,7 @@ def _try_open(cursor: Cursor, first: int, stop: int, must_name: bool, lead: str)
     inside.accept("=")
     if not inside.is_number(words=led):
         return None
-    if lead in ",;" and not led and not _names_stitches(inside):
+    if lead in ",;:" and not led and not _names_stitches(inside):
         return None
     try:
         found = read_count(inside, tokens[first].start, tokens[stop - 1].end)

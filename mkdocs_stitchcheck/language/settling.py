@@ -93,12 +93,22 @@ def _down_the_other(steps: list[Step]) -> None:
         rest[0].place = Place(end, end, "rest", noun="side")
 
 
+def across_both(step: Work) -> None:
+    """"sc through both layers": without a number the stitches go all the way across."""
+    place = step.place
+    if place is None or step.count is not None or step.times is not None or not step.stitch.plain:
+        return
+    if place.layers == 2 and place.kind == "next" and place.number is None and place.reference is None and place.noun == "layers":
+        place.kind = "rest"
+
+
 def _whole_round(steps: list[Step], tail: Tail) -> None:
     """"sc BLO (20)": one bare stitch as a whole round, with a count, is worked around."""
     works = [step for step in steps if isinstance(step, WORKING)]
     if len(works) != 1 or not isinstance(works[0], Work) or not tail.counts or tail.counts[0].number is None:
         return
     work = works[0]
+    across_both(work)
     if work.stitch.plain and work.stitch.kind in ("plain", "post") and work.count is None and work.place is None and tail.counts[0].number.value > 1:
         work.place = Place(work.start, work.end, "rest")
 

@@ -157,7 +157,7 @@ def is_doing(cursor: Cursor) -> bool:
 
 def works(cursor: Cursor) -> bool:
     """Whether stitches to be worked stand here."""
-    if cursor.peek() in ("work", "make"):
+    if cursor.peek() in ("work", "make", "crochet"):
         cursor_ahead = 1
     else:
         cursor_ahead = 0

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterator
 
+from .. import late_re as re
 from ..findings import Findings
 from .keys import TERMS_OF_WORD
 from .lines import Cut, holds_pattern_words
