@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import sys
 import time
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import Self
 
@@ -66,24 +66,58 @@ def run(
     config_file: str | None = None,
     stdin_name: str = "",
     quietly: bool = False,
+    jobs: int = 1,
 ) -> Run:
-    """Check every file that *paths* lead to. Raises :class:`~mkdocs_stitchcheck.settings.SettingsError`."""
+    """Check every file that *paths* lead to. Raises :class:`~mkdocs_stitchcheck.settings.SettingsError`.
+
+    By *jobs* processes at once (0: one a core); the patterns of their results are without syntax where there are several.
+    """
     outcome = Run(strict=strict)
     configuration = Configuration(config_file, strict)
+    tasks = ((page, configuration.of(page.path), stdin_name) for page in pages(paths))
     with Progress(quietly) as progress:
-        for page in pages(paths):
-            settings = configuration.of(page.path)
+        for (page, settings, _name), result in _all(tasks, jobs):
             progress.on(page.path)
-            try:
-                result = _check(page, settings, stdin_name)
-            except OSError as error:
-                outcome.unreadable.append(f"{page.path} can't be read: {error.strerror or error}.")
-                continue
-            if result is not None:
+            if isinstance(result, str):
+                outcome.unreadable.append(result)
+            elif result is not None:
                 outcome.results.append(result)
                 outcome.strict = outcome.strict or settings.strict
                 outcome.fails = outcome.fails or result.fails(settings.strict)
     return outcome
+
+
+_Task = tuple[Page, Settings, str]
+
+
+def _all(tasks: Iterable[_Task], jobs: int) -> Iterator[tuple[_Task, FileResult | str | None]]:
+    """Each task with its result, or the sentence for a file that can't be read."""
+    if jobs == 1:
+        yield from ((task, _result(task)) for task in tasks)
+        return
+    from .side_by_side import side_by_side
+
+    waiting = list(tasks)
+    piped = {index: _result(task) for index, task in enumerate(waiting) if task[0].path == STDIN}  # only here is the pipe
+    others = [task for index, task in enumerate(waiting) if index not in piped]
+    found = side_by_side(_result, others, jobs)
+    for index, task in enumerate(waiting):
+        if index in piped:
+            yield task, piped[index]
+            continue
+        try:
+            yield task, next(found)
+        except RuntimeError as error:
+            print(f"stitchcheck: {error}; what is left is checked in one.", file=sys.stderr)
+            found = (_result(task) for task in others[others.index(task) :])
+            yield task, next(found)
+
+
+def _result(task: _Task) -> FileResult | str | None:
+    try:
+        return _check(*task)
+    except OSError as error:
+        return f"{task[0].path} can't be read: {error.strerror or error}."
 
 
 def _check(page: Page, settings: Settings, stdin_name: str) -> FileResult | None:

@@ -64,6 +64,10 @@ COMMANDS: dict[str, Command] = {
                 },
             ),
             (("--output",), {"metavar": "FILE", "help": "write the report to a file"}),
+            (
+                ("--jobs",),
+                {"metavar": "N", "type": int, "default": 1, "help": "check in N processes at once, 0: one a core (1)"},
+            ),
             (("--watch",), {"action": "store_true", "help": "check again whenever a file changes, until Ctrl-C"}),
             _COLOR,
             _CONFIG_FILE,

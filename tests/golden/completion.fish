@@ -5,6 +5,7 @@ complete -c stitchcheck -n '__fish_seen_subcommand_from check' -l quiet -d 'show
 complete -c stitchcheck -n '__fish_seen_subcommand_from check' -l totals -d 'also show rounds and stitches by piece'
 complete -c stitchcheck -n '__fish_seen_subcommand_from check' -l format -x -a 'text short json github sarif junit' -d 'how to report, see below; several times for several reports'
 complete -c stitchcheck -n '__fish_seen_subcommand_from check' -l output -r -d 'write the report to a file'
+complete -c stitchcheck -n '__fish_seen_subcommand_from check' -l jobs -r -d 'check in N processes at once, 0: one a core (1)'
 complete -c stitchcheck -n '__fish_seen_subcommand_from check' -l watch -d 'check again whenever a file changes, until Ctrl-C'
 complete -c stitchcheck -n '__fish_seen_subcommand_from check' -l color -x -a 'auto always never' -d 'colours (auto: on a terminal; NO_COLOR is heeded)'
 complete -c stitchcheck -n '__fish_seen_subcommand_from check' -l config-file -r -d 'read the settings from this mkdocs.yml or pyproject.toml, not from the nearest pyproject.toml'

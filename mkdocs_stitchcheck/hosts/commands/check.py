@@ -48,6 +48,8 @@ def command(arguments: argparse.Namespace) -> int:
         asked = outputs(arguments.format, arguments.output)
         if arguments.watch and STDIN in arguments.paths:
             raise ValueError("--watch needs files: what comes in by the pipe can't change.")
+        if arguments.jobs < 0:
+            raise ValueError("--jobs takes 1 or more, or 0 for one a core.")
     except ValueError as error:
         print(f"stitchcheck: {error}", file=sys.stderr)
         return 2
@@ -65,6 +67,7 @@ def _once(arguments: argparse.Namespace, asked: list[Output]) -> int:
         config_file=arguments.config_file,
         stdin_name=arguments.stdin_name,
         quietly=arguments.quiet,
+        jobs=arguments.jobs,
     )
     unwritten = [entry for entry in asked if not _write(entry, outcome, arguments)]
     say_unreadable(outcome.unreadable)
