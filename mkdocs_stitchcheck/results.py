@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections import Counter
 from enum import StrEnum
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from .findings import Finding, Severity
 from .late_dataclasses import dataclass, field, replace
 
 if TYPE_CHECKING:
     from .language import syntax
+
+
+_LET_GO: Any = None  # the syntax of a result that was lightened
 
 
 class Status(StrEnum):
@@ -111,6 +114,10 @@ class PieceResult:
             return self
         return replace(self, rounds=[line.in_size(place) for line in self.rounds if line.works_in(place)])
 
+    def lightened(self) -> PieceResult:
+        """A copy without syntax."""
+        return replace(self, syntax=_LET_GO, rounds=[replace(line, syntax=_LET_GO) for line in self.rounds])
+
     @property
     def stitches(self) -> Counter[tuple[str, str]]:
         """Stitches worked in one copy of the piece, by (colour, stitch key)."""
@@ -143,13 +150,19 @@ class PatternResult:
     def rounds(self) -> list[RoundResult]:
         return [line for piece in self.pieces for line in piece.rounds]
 
+    def lightened(self, rounds: bool) -> PatternResult:
+        """A copy without syntax; with *rounds* false also without pieces."""
+        pieces = [piece.lightened() for piece in self.pieces] if rounds else []
+        return replace(self, syntax=_LET_GO, pieces=pieces)
+
 
 @dataclass(slots=True)
 class FileResult:
     """Everything about one file: its patterns in order, and all findings in order of place.
 
     ``text`` is what was read, for the code frames of messages. ``not_yet`` is true for a page listed as not yet
-    cleared: its findings are all there and none fails (each says so in ``waits``).
+    cleared: its findings are all there and none fails (each says so in ``waits``). ``sums`` are its rounds by status,
+    where the rounds themselves were let go (:meth:`lightened`).
     """
 
     path: str
@@ -157,6 +170,20 @@ class FileResult:
     findings: list[Finding] = field(default_factory=list)
     text: str = ""
     not_yet: bool = False
+    sums: Counter[Status] | None = None
+
+    def lightened(self, rounds: bool) -> FileResult:
+        """A copy for reports, which takes a third of the room: without syntax. With *rounds* false a twentieth: only the
+        sums of the rounds are kept, and the text only where something was found in it."""
+        patterns = [pattern.lightened(rounds) for pattern in self.patterns]
+        text = self.text if self.findings else ""
+        return replace(self, patterns=patterns, text=text, sums=None if rounds else self.by_status())
+
+    def by_status(self) -> Counter[Status]:
+        """How many rounds there are of each status."""
+        if self.sums is not None:
+            return self.sums
+        return Counter(line.status for pattern in self.patterns for line in pattern.rounds if line.counts)
 
     def fails(self, strict: bool = False) -> bool:
         """Whether the findings fail a build: see :meth:`Finding.fails`."""
@@ -170,11 +197,12 @@ class FileResult:
 
 def summary(files: list[FileResult]) -> dict[str, int]:
     """Rounds by status and findings by severity, as the JSON report gives them; the parts of ``rounds`` add up."""
-    rounds = [line for file in files for pattern in file.patterns for line in pattern.rounds if line.counts]
-    status = Counter(line.status for line in rounds)
+    status: Counter[Status] = Counter()
+    for file in files:
+        status.update(file.by_status())
     severity = Counter(f.severity for file in files for f in file.findings if f.excused is None)
     return {
-        "rounds": len(rounds),
+        "rounds": status.total(),
         "checked": status[Status.CHECKED],
         "counted": status[Status.COUNTED],
         "on_trust": status[Status.ON_TRUST],

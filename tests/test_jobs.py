@@ -12,18 +12,18 @@ from typing import Any
 import pytest
 
 from mkdocs_stitchcheck.hosts import side_by_side
-from mkdocs_stitchcheck.hosts.checking import run
-from mkdocs_stitchcheck.hosts.side_by_side import LeftOut
+from mkdocs_stitchcheck.hosts.checking import ROUNDS, SUMS, run
 from mkdocs_stitchcheck.report import FORMATS
+from mkdocs_stitchcheck.results import summary
 
-ROUNDS = "Title: Acorn {0}\nTerms: US\n# Cap\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 ({0})\nRnd 3: scc around\n"
+PATTERN = "Title: Acorn {0}\nTerms: US\n# Cap\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 ({0})\nRnd 3: scc around\n"
 
 
 @pytest.fixture
 def blog(tmp_path: Path) -> Path:
     """Twenty pages, most of them wrong, one of them no text, and a path that leads nowhere."""
     for number in range(1, 21):
-        (tmp_path / f"page{number:02}.md").write_text(f"# A page\n\n```crochet\n{ROUNDS.format(number)}```\n")
+        (tmp_path / f"page{number:02}.md").write_text(f"# A page\n\n```crochet\n{PATTERN.format(number)}```\n")
     (tmp_path / "bytes.md").write_bytes(b"```crochet\nRnd 1: 6 sc in ring \xff (6)\n```\n")
     return tmp_path
 
@@ -56,10 +56,16 @@ def test_one_a_core_and_no_pages_at_all(blog: Path, tmp_path: Path) -> None:
     assert code == 2 and "--jobs" in err
 
 
-def test_results_come_without_what_no_report_needs(blog: Path) -> None:
-    results = run([str(blog)], jobs=2, quietly=True).results
-    assert len(results) == 21
-    assert all(isinstance(pattern.syntax, LeftOut) for result in results for pattern in result.patterns)
+@pytest.mark.parametrize("jobs", [1, 2])
+def test_of_many_results_only_is_kept_what_is_reported(blog: Path, jobs: int) -> None:
+    whole = run([str(blog)], quietly=True)
+    for keep in (ROUNDS, SUMS):
+        light = run([str(blog)], quietly=True, jobs=jobs, keep=keep)
+        assert summary(light.results) == summary(whole.results)
+        assert [result.findings for result in light.results] == [result.findings for result in whole.results]
+        patterns = [pattern for result in light.results for pattern in result.patterns]
+        assert len(patterns) == 21 and all(pattern.syntax is None for pattern in patterns)
+        assert sum(len(pattern.rounds) for pattern in patterns) == (61 if keep == ROUNDS else 0)
 
 
 def test_a_process_that_is_ended_from_outside(blog: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:

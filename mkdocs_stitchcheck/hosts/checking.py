@@ -16,6 +16,7 @@ from ..results import FileResult
 from ..settings import Settings
 
 STDIN = "-"
+ALL, ROUNDS, SUMS = "all", "rounds", "sums"  # what is kept of a result
 
 
 @dataclass(slots=True)
@@ -67,16 +68,18 @@ def run(
     stdin_name: str = "",
     quietly: bool = False,
     jobs: int = 1,
+    keep: str = ALL,
 ) -> Run:
     """Check every file that *paths* lead to. Raises :class:`~mkdocs_stitchcheck.settings.SettingsError`.
 
-    By *jobs* processes at once (0: one a core); the patterns of their results are without syntax where there are several.
+    By *jobs* processes at once (0: one a core). Of each result is kept what *keep* says: ``ALL``, ``ROUNDS`` without syntax,
+    or only ``SUMS``, so that a run over many files takes no more room than the largest and what was found.
     """
     outcome = Run(strict=strict)
     configuration = Configuration(config_file, strict)
-    tasks = ((page, configuration.of(page.path), stdin_name) for page in pages(paths))
+    tasks = ((page, configuration.of(page.path), stdin_name, keep) for page in pages(paths))
     with Progress(quietly) as progress:
-        for (page, settings, _name), result in _all(tasks, jobs):
+        for (page, settings, *_others), result in _all(tasks, jobs):
             progress.on(page.path)
             if isinstance(result, str):
                 outcome.unreadable.append(result)
@@ -87,7 +90,7 @@ def run(
     return outcome
 
 
-_Task = tuple[Page, Settings, str]
+_Task = tuple[Page, Settings, str, str]
 
 
 def _all(tasks: Iterable[_Task], jobs: int) -> Iterator[tuple[_Task, FileResult | str | None]]:
@@ -114,10 +117,12 @@ def _all(tasks: Iterable[_Task], jobs: int) -> Iterator[tuple[_Task, FileResult 
 
 
 def _result(task: _Task) -> FileResult | str | None:
+    page, settings, stdin_name, keep = task
     try:
-        return _check(*task)
+        result = _check(page, settings, stdin_name)
+        return result if result is None or keep == ALL else result.lightened(keep == ROUNDS)
     except OSError as error:
-        return f"{task[0].path} can't be read: {error.strerror or error}."
+        return f"{page.path} can't be read: {error.strerror or error}."
 
 
 def _check(page: Page, settings: Settings, stdin_name: str) -> FileResult | None:

@@ -23,7 +23,7 @@ from ..settings import Settings
 from .index_page import Drawings, IndexPage, add_tags
 from .machine_data import machine_data
 from .markdown_extension import StitchcheckExtension
-from .pages import Collection, PageCheck, PlacedFinding, check_page, forget_checks, log, may_hold_pattern
+from .pages import Collection, PageCheck, PlacedFinding, check_page, forget_shown, log, may_hold_pattern
 from .pdfs import Pdfs
 from .plugin_options import StitchcheckConfig
 from .proofs import Proofs
@@ -47,7 +47,7 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
         self._forget()
 
     def _forget(self) -> None:
-        forget_checks()
+        forget_shown()
         self._collection = Collection()
         self._data: dict[str, str] = {}
         self._converted: dict[str, tuple[list[PageCheck], list[PlacedFinding]]] = {}

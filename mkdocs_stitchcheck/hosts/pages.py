@@ -233,6 +233,13 @@ def forget_checks() -> None:
     _checks.clear()
 
 
+def forget_shown() -> None:
+    """Drop what was made of pages, for a build with other choices; a page that is the same needs no other check."""
+    with _keeping:
+        for check in _checks.values():
+            check.html.clear()
+
+
 # --- what a build found -------------------------------------------------------------------------------------------
 
 
@@ -245,8 +252,9 @@ class Collection:
         self.results: dict[str, FileResult] = {}
 
     def add(self, check: PageCheck) -> None:
-        """Take in a page's findings and its result."""
-        self.results.setdefault(check.result.path, check.result)
+        """Take in a page's findings and the sums of its result."""
+        if check.result.path not in self.results:
+            self.results[check.result.path] = check.result.lightened(rounds=False)
         self.add_found(check.findings())
 
     def add_found(self, findings: Iterable[PlacedFinding]) -> None:

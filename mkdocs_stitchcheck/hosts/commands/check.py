@@ -9,7 +9,7 @@ import sys
 from ...late_dataclasses import dataclass
 from ...report import FORMATS, Options, report
 from ...report.display import wants_color
-from ..checking import STDIN, Run, run, say_unreadable
+from ..checking import ROUNDS, STDIN, SUMS, Run, run, say_unreadable
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +68,7 @@ def _once(arguments: argparse.Namespace, asked: list[Output]) -> int:
         stdin_name=arguments.stdin_name,
         quietly=arguments.quiet,
         jobs=arguments.jobs,
+        keep=ROUNDS if arguments.totals or any(entry.kind == "json" for entry in asked) else SUMS,
     )
     unwritten = [entry for entry in asked if not _write(entry, outcome, arguments)]
     say_unreadable(outcome.unreadable)
