@@ -5,10 +5,10 @@ from __future__ import annotations
 import codecs
 import os
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 
 from . import late_re as re
 from .findings import Finding
-from .late_dataclasses import dataclass
 from .rules import default_severity
 from .source import Source, Span
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
-from .late_dataclasses import dataclass, field, replace
 from .source import Span
 
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from itertools import zip_longest
 
 from . import late_re as re
 from .findings import Edit, Finding, Severity
-from .late_dataclasses import dataclass
 from .results import FileResult, RoundResult, Status
 from .source import Span
 

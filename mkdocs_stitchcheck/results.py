@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any
 
 from .findings import Finding, Severity
-from .late_dataclasses import dataclass, field, replace
 
 if TYPE_CHECKING:
     from .language import syntax

@@ -6,11 +6,11 @@ A line that would be worked otherwise in the other terms stays as its writer wro
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
 from functools import partial
 
 from .findings import Edit
 from .language.swapped_terms import own_words, swapped, swaps
-from .late_dataclasses import dataclass
 from .mending import apply
 from .results import FileResult, PatternResult, RoundResult
 from .source import BlockLine, Span, Statement

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field, fields, replace
 from functools import cached_property
 
 from . import late_re as re
 from .findings import Severity
-from .late_dataclasses import dataclass, field, fields, replace
 from .rules import DEFAULT_SEVERITIES
 
 TERMS = ("US", "UK", "both")

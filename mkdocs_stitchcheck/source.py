@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from . import late_re as re
-from .late_dataclasses import dataclass
 
 _LINE_END = re.compile(r"\r\n|\n|\r")
 

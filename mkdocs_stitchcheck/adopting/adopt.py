@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 
 from ..fences.words import FENCE_WORD
 from ..findings import Severity
-from ..late_dataclasses import dataclass
 from ..results import FileResult
 from ..source import Source
 from .runs import HEADING, REMARK, ROUND, Entry, Run, find_runs

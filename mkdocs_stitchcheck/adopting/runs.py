@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
 from itertools import pairwise
 
 from ..checks.outside import looks_like_a_round, looks_like_its_words
 from ..fences import prose_lines
-from ..late_dataclasses import dataclass, field
 from ..source import BlockLine, Source
 
 ROUND, STEP, HEADING, REMARK = "round", "step", "heading", "remark"

@@ -7,6 +7,7 @@ by itself, or with the other large ones on top of it. Only a measure that none o
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from .. import late_re as re
 from ..estimates.rounding import rounded
@@ -15,7 +16,6 @@ from ..findings import Findings
 from ..language import syntax
 from ..language.quantities import Length
 from ..language.units import KIND, SIZE
-from ..late_dataclasses import dataclass
 from ..results import PatternResult
 
 TOLERANCE = 0.25

@@ -5,8 +5,9 @@ Common practice, no source; small parts after 16 CFR 1501 and the cautions that 
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from .. import late_re as re
-from ..late_dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)

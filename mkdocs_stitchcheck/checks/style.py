@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Iterator
+from dataclasses import dataclass
 from itertools import accumulate
 
 from .. import late_re as re
 from ..findings import Findings
 from ..language import syntax
 from ..language.other_terms import OTHER_TERMS
-from ..late_dataclasses import dataclass
 from ..results import PatternResult
 from ..source import Statement
 from .reading import heard, is_whole, said

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ..estimates.rounding import length_text, written
 from ..estimates.yarn import ColorYarn, yarn_table
 from ..findings import Findings
 from ..language import syntax
 from ..language.quantities import PutUp
-from ..late_dataclasses import replace
 from ..results import PatternResult
 
 

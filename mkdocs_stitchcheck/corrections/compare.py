@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterator, Sequence
+from dataclasses import dataclass, field
 from difflib import SequenceMatcher
 from typing import TypeVar
 
-from ..late_dataclasses import dataclass, field
 from ..results import FileResult, PatternResult, PieceResult
 from .header import header_changes
 from .lines import Round, Step, rounds_of, steps_of

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Hashable, Iterator
+from dataclasses import replace
 
 from ..language.labels import color_key
 from ..language.syntax import Header, HeaderLine
-from ..late_dataclasses import replace
 
 # What a maker buys, or how the making is to be read. Everything else in a header is words.
 _MATTERS = {

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Hashable, Iterator
+from dataclasses import dataclass
 
 from ..language import syntax
 from ..language.round_labels import find_moment
-from ..late_dataclasses import dataclass
 from ..results import PieceResult, RoundResult, Status
 from ..tidying.sameness import making
 from .sequence import sequence

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from ..late_dataclasses import replace
 from . import messages
 from .judge import Start, judge
 from .lines import states_count

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from ..findings import Edit
 from ..language import syntax
-from ..late_dataclasses import dataclass, replace
 from .blame import Blame
 from .judge import Outcome, judge
 from .program import Program

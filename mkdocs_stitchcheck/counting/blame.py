@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass, field
 
 from ..findings import Edit
 from ..language import syntax
-from ..late_dataclasses import dataclass, field
 from .judge import Outcome
 from .repairs import Case, Repair, best
 from .sizing import entry

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from ..findings import Edit
 from ..language import syntax
-from ..late_dataclasses import replace
 from ..results import Status
 from . import messages
 from .blame import Neighbours, find

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..late_dataclasses import dataclass, replace
+from dataclasses import dataclass, replace
 
 PLAIN, OPENING, CORNER, GAP = 0, 1, 2, 3
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from ..language import syntax
-from ..late_dataclasses import replace
 from ..results import Status
 from . import messages
 from .edge import Edge

@@ -6,10 +6,10 @@ Only what was checked is taken apart. Where a round is wrong, on trust, not read
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
 
 from ..findings import Findings
 from ..language import syntax
-from ..late_dataclasses import dataclass, field, replace
 from ..results import PatternResult, PieceResult, RoundResult, Status
 from .edge import KEPT
 from .facing import said_first

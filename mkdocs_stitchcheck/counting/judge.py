@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field, replace
+
 from ..language import syntax
-from ..late_dataclasses import dataclass, field, replace
 from .clumps import alike
 from .edge import Edge
 from .evaluate import evaluate

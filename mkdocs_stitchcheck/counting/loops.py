@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from ..language import syntax
-from ..late_dataclasses import dataclass
 from .edge import Edge
 from .program import Programs
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ..language import syntax
-from ..late_dataclasses import replace
 from ..results import Status
 from . import messages
 from .asking import ask

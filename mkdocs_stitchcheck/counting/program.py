@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field
+
 from ..language import syntax
 from ..language.vocabulary import Stitch, stitches
-from ..late_dataclasses import dataclass, field
 from .gauge_rows import Heights
 from .names import find_piece
 from .numbered import Rounds, covered

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
 from itertools import product
 
 from ..language import syntax
-from ..late_dataclasses import dataclass, field
 from .questions import TURNING, Answers, answer_of, default
 
 _MOST_OPEN = 10  # questions searched together; the ten that most rounds put

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
 
 from ..language import syntax
-from ..late_dataclasses import dataclass, field, replace
 from ..results import Status
 from .edge import Edge
 from .judge import Outcome, Start

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
 
 from ..language import syntax
 from ..language.vocabulary import SLIPS, Stitch, increase, stitches, together
-from ..late_dataclasses import dataclass, replace
 from ..source import Statement
 from .evaluate import evaluate
 from .judge import Outcome, Start, judge

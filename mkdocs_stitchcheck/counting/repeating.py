@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ..language import syntax
-from ..late_dataclasses import replace
 from .in_order import as_often_as_fits, one_pass, passes, stitches_before
 from .questions import STAR
 from .tally import Tally

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
 
 from ..language import syntax
 from ..language.vocabulary import Stitch, stitches
-from ..late_dataclasses import dataclass, field, replace
 from .edge import OPENING
 from .places import is_space
 from .recording import Again, Chained, Event, MadeOf, Recording, SpaceMade, Stitched, Used, UsedSpaces

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from ..language import syntax
-from ..late_dataclasses import replace
 from ..results import Status
 from . import messages
 from .beginnings import other_chain, with_chain

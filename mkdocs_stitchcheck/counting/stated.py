@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from ..language import syntax
-from ..late_dataclasses import dataclass
 from .counted_groups import SOFT_KINDS, beside_groups, corners, groups, named
 from .edge import Edge
 from .questions import CHAINS

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ..language import syntax
 from ..language.vocabulary import stitches
-from ..late_dataclasses import replace
 from .chains import opening_here
 from .clumps import note, stitch_in_group
 from .edge import MOST_MARKS, OPENING

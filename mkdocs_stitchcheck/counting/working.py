@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from ..language import syntax
-from ..late_dataclasses import dataclass, field
 from .edge import Clump, Edge, Mark
 from .places import is_space
 from .questions import Answers

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from ..counting.in_full import Course, InFull
 from ..counting.replaying import Item
-from ..late_dataclasses import dataclass, field, replace
 from .curves import Curve
 from .figures import TEXT_HEIGHT, Figure, Shape, num, path, shape, there, words_at
 from .folding import Drawn, folded

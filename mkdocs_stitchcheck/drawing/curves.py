@@ -7,8 +7,7 @@ middle (from the chain, for an oval; from the middle of a side, for a polygon).
 from __future__ import annotations
 
 import math
-
-from ..late_dataclasses import dataclass
+from dataclasses import dataclass
 
 Point = tuple[float, float]
 

@@ -6,8 +6,7 @@ Whoever writes it out escapes it. Lengths are user units; y goes down, as in SVG
 from __future__ import annotations
 
 from collections.abc import Iterable
-
-from ..late_dataclasses import dataclass
+from dataclasses import dataclass
 
 TEXT_HEIGHT = 18.0  # of all lettering, in units
 _LETTER = 0.56  # the mean width of a letter, in its height

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from ..counting.in_full import Course
 from ..counting.replaying import Item
-from ..late_dataclasses import dataclass
 
 _LEAST = 3  # so many rounds alike are folded
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from ..counting.in_full import Course, InFull
-from ..late_dataclasses import dataclass
 from .figures import TEXT_HEIGHT, Figure, Shape, num, path, shape, text_width, there, words_at
 
 CELL = 26.0

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
 
-from ..late_dataclasses import dataclass, field, replace
 from .figures import TEXT_HEIGHT, num, text_width
 from .symbols import Symbol
 

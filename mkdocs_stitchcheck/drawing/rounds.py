@@ -6,13 +6,13 @@ import math
 from bisect import bisect_right
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from ..counting.in_full import Course
 from ..counting.replaying import Item
 from ..language.heights import real_height
 from ..language.vocabulary import stitches as plain_stitches
-from ..late_dataclasses import dataclass, field, replace
 from .curves import Curve
 from .figures import num, text_width
 from .folding import Drawn

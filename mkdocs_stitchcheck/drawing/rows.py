@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass, field
 from statistics import median
 
 from ..counting.in_full import Course
 from ..counting.replaying import Item
-from ..late_dataclasses import dataclass, field
 from .figures import num
 from .folding import Drawn
 from .layout import Layout, Lettering, arrow

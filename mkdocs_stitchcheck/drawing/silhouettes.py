@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from ..estimates.contours import Contour
 from ..estimates.words import measures
-from ..late_dataclasses import dataclass
 from .figures import TEXT_HEIGHT, Figure, Shape, num, path, shape, text_width, there, words_at
 
 _RULES = (1, 2, 5, 10, 20, 50)  # cm

@@ -9,9 +9,9 @@ Common practice in charts: Craft Yarn Council, *Standards & Guidelines* (2018), 
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 from ..counting.replaying import Item
-from ..late_dataclasses import dataclass
 from .figures import num
 
 WIDTH = 26.0  # of a stitch, in units

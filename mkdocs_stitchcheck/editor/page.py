@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from functools import cached_property
 
 from lsprotocol import types
@@ -11,7 +12,6 @@ from pygls.workspace import PositionCodec
 from ..fences import Block, find_blocks, whole_text
 from ..files import PLAIN
 from ..findings import Edit, Findings
-from ..late_dataclasses import dataclass
 from ..results import FileResult, PatternResult, RoundResult
 from ..source import Source, Span
 from ..whereabouts import Places

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from lsprotocol import types
 
 from ..findings import Edit, Severity
-from ..late_dataclasses import dataclass
 from ..mending import apply
 from ..results import FileResult, PatternResult
 from ..source import Span

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
+
 from ..language import syntax
 from ..language.gauges import read_gauge
 from ..language.measuring import read_category, read_put_up
 from ..language.quantities import BadQuantity, Gauge, PutUp
-from ..late_dataclasses import dataclass, replace
 from ..results import PatternResult
 from ..source import BlockLine, Statement
 from .effort import Effort, effort

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field, replace
 from math import fsum
 
 from ..language import syntax
 from ..language.quantities import PutUp, Swatch
 from ..language.vocabulary import Stitch
-from ..late_dataclasses import dataclass, field, replace
 from .categories import CATEGORIES, stitch_width
 from .stitch_yarn import stitch_of
 

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from ..language import syntax
 from ..language.quantities import Gauge, PutUp
-from ..late_dataclasses import replace
 from ..results import PatternResult, PieceResult
 from .another_yarn import worked_at
 from .fabric import course_of

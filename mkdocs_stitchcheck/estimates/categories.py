@@ -6,7 +6,7 @@ weight system; category 0 is counted in dc there, 7 has no lower end. Metres in 
 
 from __future__ import annotations
 
-from ..late_dataclasses import dataclass
+from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass
 from itertools import pairwise
 
 from ..language import syntax
-from ..late_dataclasses import dataclass
 from ..results import PatternResult, PieceResult, RoundResult
 from .gauging import Measure, measure_of
 from .profile import Station, Stretch

@@ -7,9 +7,10 @@ no source. Taller and thicker stitches take as long as their yarn to the power o
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from .. import late_re as re
 from ..language.vocabulary import Stitch, stitches
-from ..late_dataclasses import dataclass
 from ..results import PatternResult
 from .stitch_yarn import stitch_of
 from .tails import sewn_on

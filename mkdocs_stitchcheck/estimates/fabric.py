@@ -9,12 +9,12 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterable
+from dataclasses import dataclass
 from functools import lru_cache
 
 from ..language import syntax
 from ..language.heights import real_height
 from ..language.vocabulary import Stitch
-from ..late_dataclasses import dataclass
 from ..results import RoundResult
 from .stitch_yarn import stitch_of
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from ..language import syntax
 from ..language.heights import of_any_stitch, real_height
 from ..language.quantities import Gauge
-from ..late_dataclasses import dataclass
 from ..results import PatternResult
 from .fabric import course_of
 from .stitch_yarn import stitch_of

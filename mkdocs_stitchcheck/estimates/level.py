@@ -6,7 +6,8 @@ maker. Which technique asks for which level is this project's own reading of the
 
 from __future__ import annotations
 
-from ..late_dataclasses import dataclass
+from dataclasses import dataclass
+
 from ..results import PatternResult
 from .techniques import SKILLS, techniques
 

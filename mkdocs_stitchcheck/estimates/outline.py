@@ -7,9 +7,9 @@ dec`` at its end); the rest of a change is halved. Rows go to and fro, so the st
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from ..language import syntax
-from ..late_dataclasses import dataclass
 
 MOST_SINGLE_ROWS = 4  # rows of one count only sway from edge to edge: the rest of a long stretch goes straight up
 

@@ -9,9 +9,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 from itertools import pairwise
-
-from ..late_dataclasses import dataclass
 
 RING_SHARE = 6 / 7  # a ring, or a hole drawn shut, is at least as flat as a start of six sc
 

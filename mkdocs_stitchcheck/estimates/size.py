@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from .. import late_re as re
 from ..language import syntax
-from ..late_dataclasses import dataclass, replace
 from ..results import PatternResult, PieceResult, RoundResult
 from .fabric import course_of
 from .gauging import Measure, measure_of

@@ -7,10 +7,10 @@ practice, no source.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from .. import late_re as re
 from ..language import syntax
-from ..late_dataclasses import dataclass
 from ..results import PatternResult, PieceResult
 from .size import PieceSize, SizeTable, size_table
 

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 
 from .. import late_re as re
-from ..late_dataclasses import dataclass, field
 from ..results import PatternResult
 from .least_squares import solve
 

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 from ..language import syntax
-from ..late_dataclasses import dataclass, replace
 from ..results import PatternResult, PieceResult
 from .basis import (
     CATEGORY_ERROR,

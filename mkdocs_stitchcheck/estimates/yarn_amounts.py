@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from ..language.units import SIZE
-from ..late_dataclasses import dataclass
 from .basis import GAUGE_ERROR
 from .weighing import Fit
 

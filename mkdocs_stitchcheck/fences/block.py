@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass, field
 
-from ..late_dataclasses import dataclass, field
 from ..source import BlockLine, Source, Span
 from .words import HEADER_LINE, ROUND_LINE
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from bisect import bisect_left
+from dataclasses import dataclass
 from enum import Enum, auto
 
-from ..late_dataclasses import dataclass
 from .columns import expanded, prefix_end
 from .opening import Opening, read_opening
 

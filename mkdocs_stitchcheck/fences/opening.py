@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from .. import late_re as re
-from ..late_dataclasses import dataclass
 from .words import FENCE_WORD
 
 # What superfences accepts after the marks; any other text there makes the line ordinary text.

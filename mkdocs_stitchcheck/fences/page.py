@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field
 from enum import Enum, auto
 
-from ..late_dataclasses import dataclass, field
 from ..source import BlockLine
 from .closing import Ending, Fence
 

@@ -7,10 +7,10 @@ films ask for (common practice, from memory).
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from itertools import pairwise
 
 from ..language import syntax
-from ..late_dataclasses import dataclass
 from ..render.words import label_text, step_text
 from ..results import PatternResult
 

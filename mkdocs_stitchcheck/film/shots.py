@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 
 from ..language import syntax
-from ..late_dataclasses import dataclass
 from ..render.words import clean, label_text
 from ..results import PatternResult
 

@@ -6,12 +6,12 @@ import os
 import sys
 import time
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Self
 
 from ..configuration import find_configuration, forget_configurations, read_configuration
 from ..files import PLAIN, Page, decode, looks_like_pattern, pages, read_file
-from ..late_dataclasses import dataclass, field
 from ..results import FileResult
 from ..settings import Settings
 

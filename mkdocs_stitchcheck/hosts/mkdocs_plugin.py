@@ -6,6 +6,7 @@ printable sheets. Findings are logged one by one and the build is stopped once, 
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
 from typing import Any
 
@@ -16,7 +17,6 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 
 from ..findings import Severity
-from ..late_dataclasses import replace
 from ..render.assets import script, stylesheet
 from ..render.options import CautionWords, PageOptions
 from ..settings import Settings

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Any
 
-from ..late_dataclasses import dataclass
 from ..report import FORMATS
 
 Option = tuple[tuple[str, ...], dict[str, Any]]

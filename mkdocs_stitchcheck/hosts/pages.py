@@ -9,6 +9,7 @@ from __future__ import annotations
 import logging
 from collections import OrderedDict
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
 from difflib import SequenceMatcher
 from threading import Lock
 from typing import NamedTuple
@@ -16,7 +17,6 @@ from typing import NamedTuple
 from ..checker import check_text
 from ..fences import Block, find_blocks
 from ..findings import Edit, Finding, Findings, Label, Severity
-from ..late_dataclasses import dataclass, field
 from ..results import FileResult
 from ..settings import Settings
 from ..source import Source, Span

@@ -5,6 +5,7 @@ from __future__ import annotations
 import posixpath
 import shutil
 from collections.abc import Iterator
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
@@ -12,7 +13,6 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.structure.pages import Page
 
-from ..late_dataclasses import dataclass, field
 from ..printing import Edition, Order, PdfMissing, make_pdf, orders
 from ..printing.make import weasyprint
 from ..printing.orders import can_be_told, named

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import posixpath
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
 from html.parser import HTMLParser
 from typing import Any
 from urllib.parse import quote, urljoin, urlsplit
@@ -14,7 +15,6 @@ from mkdocs.structure.files import File, InclusionLevel
 from mkdocs.structure.pages import Page
 from mkdocs.utils import get_relative_url
 
-from ..late_dataclasses import dataclass, replace
 from ..render.addresses import slug
 from ..render.options import PageOptions, Picture
 from ..render.printed import PLAIN, Printed

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import os
 import re
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from ..fences import Block, find_blocks, match_block
 from ..findings import Finding, Findings
-from ..late_dataclasses import replace
 from ..render.addresses import slug
 from ..render.findings_box import findings_box
 from ..render.options import PageOptions

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import os
 import sys
+from dataclasses import dataclass
 from typing import Any
 
 from markdown import Markdown
-
-from ..late_dataclasses import dataclass
 
 UNKNOWN = "<text>"
 _READERS = ("pelican", "nikola")  # while these convert a page, its path is in their variable source_path

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from ..late_dataclasses import replace
+from dataclasses import replace
+
 from .counts import Tail
 from .cursor import Context, Cursor, Unreadable
 from .doings import read_doing

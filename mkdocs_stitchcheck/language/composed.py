@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from .. import late_re as re
-from ..late_dataclasses import replace
 from .syntax import Chain, Group, Number, Place, Step, Work
 from .vocabulary import Stitch, stitches, words, words_of
 

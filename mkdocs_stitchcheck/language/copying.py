@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import fields
 from operator import attrgetter
 from typing import Any, TypeVar, cast
 
 from .. import late_re as re
-from ..late_dataclasses import fields
 from . import syntax
 from .syntax import Node
 

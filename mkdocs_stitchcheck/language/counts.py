@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from ..late_dataclasses import dataclass, field
+from dataclasses import dataclass, field
+
 from .count_nouns import GROUP_KINDS, count_noun
 from .cursor import Cursor, Phrases
 from .syntax import KindCount, Number, Stated

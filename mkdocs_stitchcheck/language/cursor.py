@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 from functools import cache
 from typing import Any, Generic, TypeVar
 
-from ..late_dataclasses import dataclass, field
 from ..source import Statement
 from . import vocabulary
 from .syntax import Number, SpecialStitch

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from typing import Protocol
 
 from .. import late_re as re
-from ..late_dataclasses import replace
 from .quantities import BadQuantity
 from .scanning import LARGEST
 from .units import NUMBER_WORDS

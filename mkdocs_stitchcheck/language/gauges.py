@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from .. import late_re as re
-from ..late_dataclasses import replace
 from .hooks import JAPANESE, OLD_UK, STEEL, THICKEST_MM, US_LETTERS, US_NUMBERS, US_SIZES
 from .measuring import stripped
 from .quantities import BadQuantity, Gauge, Length, Swatch

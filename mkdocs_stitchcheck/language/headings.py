@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from .. import late_re as re
-from ..late_dataclasses import dataclass
 from ..source import ReadStatement, Statement
 from .near import distance
 from .round_labels import find_moment

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field
+
 from .. import late_re as re
-from ..late_dataclasses import dataclass, field
 from ..source import Statement
 from .around_steps import leading_count, name_private, tail_before_doings
 from .copying import Copies

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
 
 from .. import late_re as re
-from ..late_dataclasses import dataclass, field
 from ..source import BlockLine, Reading, ReadStatement, Statement
 from . import vocabulary
 from .cells import table_row

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from ..late_dataclasses import dataclass
+from dataclasses import dataclass
+
 from .cursor import Cursor
 from .places import read_place
 from .syntax import Number, Place

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass, field
 
 from .. import late_re as re
 from ..findings import Edit, Findings, Severity
-from ..late_dataclasses import dataclass, field
 from ..source import BlockLine, Span, Statement
 from . import vocabulary
 from .cursor import Context, Unreadable, index_words

@@ -5,7 +5,8 @@ The readers are in :mod:`.scanning` (numbers with units) and :mod:`.measuring` (
 
 from __future__ import annotations
 
-from ..late_dataclasses import dataclass
+from dataclasses import dataclass
+
 from .units import KIND, SIZE, WEIGHTS, YARN_LENGTHS
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field
+
 from .. import late_re as re
-from ..late_dataclasses import dataclass, field
 from .near import distance
 from .said_of_rounds import every_other
 from .syntax import Number, RoundLabel

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field
+
 from .. import late_re as re
-from ..late_dataclasses import dataclass, field
 from .near import nearest
 from .syntax import Again, Chain, Number, Reference, RoundLine, Step
 from .words import NUMBER_WORDS

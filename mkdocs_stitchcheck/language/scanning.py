@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from .. import late_re as re
-from ..late_dataclasses import dataclass, replace
 from .near import distance
 from .quantities import BadQuantity
 from .units import FRACTIONS, KIND, LONG_UNITS, NOT_MISTYPED, SHORT_UNITS, UNIT_OF_WORD

@@ -7,9 +7,9 @@ or 0 for a size that is not worked. Common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from .. import late_re as re
-from ..late_dataclasses import dataclass
 from .cursor import Unreadable
 from .round_labels import FoundLabel
 from .tokens import NUMBER_LIMIT, OPENING, Token, tokenize

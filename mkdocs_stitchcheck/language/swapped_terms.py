@@ -13,10 +13,10 @@ header line called so is swapped back.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from functools import cache
 
 from .. import late_re as re
-from ..late_dataclasses import dataclass
 from .syntax import Header
 from .vocabulary import DECREASE_WORDS, INCREASE_WORDS, LOOPS, plain_names, words, words_of
 

@@ -6,7 +6,8 @@ Nodes are compared by identity: one written number is one ``Number`` object, whi
 
 from __future__ import annotations
 
-from ..late_dataclasses import dataclass, field
+from dataclasses import dataclass, field
+
 from ..source import Statement
 from .quantities import Amount, Gauge, Length, PutUp, Swatch, Weighing
 from .vocabulary import Stitch

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from .. import late_re as re
-from ..late_dataclasses import dataclass
 from ..source import Statement
 
 _TOKEN = re.compile(r"(\d+)|([^\W\d_]+(?:'[^\W\d_]+)?)|(\S)")

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from .. import late_re as re
-from ..late_dataclasses import dataclass, field, replace
 from ..source import BlockLine, Reading, Stretch
 from .keys import TERMS_OF_WORD
 from .labels import known_key, split_key

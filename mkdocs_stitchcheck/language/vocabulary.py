@@ -9,10 +9,10 @@ width; a chain about 5); tr and taller, slip stitches and the special ones by ex
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from functools import cache
 
 from .. import late_re as re
-from ..late_dataclasses import dataclass, replace
 
 SYSTEMS = ("US", "UK")
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from dataclasses import dataclass
 
-from ..late_dataclasses import dataclass
 from ..render.addresses import slug
 
 _WORDS = re.compile(r"large[ -]?print|[^\W_]+", re.IGNORECASE)

@@ -5,11 +5,11 @@ from __future__ import annotations
 import hashlib
 import re
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from ..checker import check_text
 from ..language.other_terms import OTHER_TERMS
-from ..late_dataclasses import dataclass, field, replace
 from ..render.options import PageOptions, Picture
 from ..render.printed import Photograph, Printed
 from ..render.sheet import render_sheet

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import dataclass
 from html.parser import HTMLParser
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
 from ..fences import prose_lines
-from ..late_dataclasses import dataclass
 from ..source import Source
 
 _MARKDOWN = re.compile(r"!\[(?P<words>[^\]\n]{0,500})\]\(\s*<?(?P<address>[^)\s>]{1,1000})>?[^)\n]{0,300}\)")

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import json
+from dataclasses import dataclass
 from pathlib import Path
 
-from ..late_dataclasses import dataclass
 from .orders import Order
 
 NAME = "made-from.json"

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
 
 from ..findings import Finding, Severity
-from ..late_dataclasses import dataclass
 from ..results import FileResult, PatternResult, Status
 from ..rules.points import TOPICS, YOURS, points
 from .right import found_right

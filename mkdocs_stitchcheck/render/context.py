@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field
+
 from ..findings import Finding, Severity
 from ..language import syntax
-from ..late_dataclasses import dataclass, field
 from ..results import FileResult, PatternResult, PieceResult, RoundResult
 from .addresses import Addresses
 from .caution import is_toy

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from ..drawing.silhouettes import rule, scale_for, silhouette
 from ..estimates.contours import Contour, contours
@@ -10,7 +11,6 @@ from ..estimates.effort import PACE, effort, time_text
 from ..estimates.level import project_level
 from ..estimates.rounding import weight_text
 from ..estimates.yarn import yarn_table
-from ..late_dataclasses import dataclass
 from ..results import PatternResult
 from .checked import counts_checked
 from .colors import color_value, color_words

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass, field
 
-from ..late_dataclasses import dataclass, field
 from ..results import PatternResult
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
-from ..late_dataclasses import dataclass
 from ..results import PatternResult, PieceResult, RoundResult, Status
 from .by_size import count_columns, each_size, size_class, size_titles
 from .context import Context

@@ -6,9 +6,9 @@ Each module has ``report(files, options) -> str``.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from importlib import import_module
 
-from ..late_dataclasses import dataclass
 from ..results import FileResult
 
 FORMATS = {

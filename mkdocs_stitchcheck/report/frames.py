@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
-from ..late_dataclasses import dataclass
 from ..source import Source, Span
 from .display import Paint, visible, width
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 
 from ..findings import Finding
-from ..late_dataclasses import dataclass
 from ..source import Span
 from .frames import Mark
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import cache
 
 from ..findings import Severity
-from ..late_dataclasses import dataclass
 
 _BY_SEVERITY = {
     Severity.ERROR: """

@@ -5,9 +5,8 @@ The order and numbers are those of this project's own list; what editors go thro
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import cache
-
-from ..late_dataclasses import dataclass
 
 TOPICS = {
     "A": "Counts and arithmetic", "B": "Sizes and measures", "C": "Materials", "D": "Words and abbreviations",

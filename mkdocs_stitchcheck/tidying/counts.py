@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from .. import late_re as re
 from ..language.syntax import RoundLine, Stated
-from ..late_dataclasses import dataclass
 from .pen import Pen
 from .words import STITCH_NOUN
 

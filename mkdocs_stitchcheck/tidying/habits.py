@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
+from dataclasses import dataclass
 
 from ..language.syntax import Repeat, RoundLine
-from ..late_dataclasses import dataclass
 from ..settings import HouseStyle
 from .counts import noun_of, plain_total
 from .counts import style_of as count_style

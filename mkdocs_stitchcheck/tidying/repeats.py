@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from .. import late_re as re
 from ..language.syntax import Number, Repeat
 from ..language.tokens import CLOSING, OPENING, match_brackets, tokenize
 from ..language.words import NUMBER_WORDS
-from ..late_dataclasses import dataclass
 from .pen import Pen
 
 _N = rf"(?:\d+|{'|'.join(sorted(NUMBER_WORDS, key=len, reverse=True))})"

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable
+from dataclasses import fields
 from typing import Any
 
 from ..language.syntax import Aside, Node, Number, Repeat, RoundLabel, RoundLine, Stated
-from ..late_dataclasses import fields
 from ..results import FileResult, RoundResult
 
 # How it stands on the page, and not what is worked.

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
 from typing import TypeVar
 
 from ..findings import Edit, Severity
 from ..language.syntax import Pattern, Repeat, RoundLine
-from ..late_dataclasses import dataclass, field
 from ..mending import apply
 from ..results import FileResult, PatternResult, RoundResult, Status
 from ..settings import HouseStyle

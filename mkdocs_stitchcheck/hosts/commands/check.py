@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 import shutil
 import sys
+from dataclasses import dataclass
 
-from ...late_dataclasses import dataclass
 from ...report import FORMATS, Options, report
 from ...report.display import wants_color
 from ..checking import ROUNDS, STDIN, SUMS, Run, run, say_unreadable

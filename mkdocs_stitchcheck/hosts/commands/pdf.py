@@ -5,9 +5,9 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
-from ...late_dataclasses import replace
 from ...printing import Edition, Order, PdfMissing, make_pdf, orders, read_editions
 from ...printing.make import MEGABYTE, weasyprint
 from ...printing.photographs import Found, beside, photographs

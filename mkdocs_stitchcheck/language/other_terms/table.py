@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import product
 
 from ... import late_re as re
-from ...late_dataclasses import dataclass, field
 from ..normalise import normalise
 
 _ELEMENT = re.compile(r"#|%|@|[^\W\d_]+(?:'[^\W\d_]+)?|\d+|\S")
