@@ -8,7 +8,7 @@ from .. import late_re as re
 from .hooks import JAPANESE, OLD_UK, STEEL, THICKEST_MM, US_LETTERS, US_NUMBERS, US_SIZES
 from .measuring import stripped
 from .quantities import BadQuantity, Gauge, Length, Swatch
-from .scanning import Found, check, find, number_of
+from .scanning import LARGEST, Found, check, find, number_of, shortened
 from .units import SIZE, WEIGHTS, YARN_LENGTHS
 from .vocabulary import Stitch, words, words_of
 
@@ -217,6 +217,9 @@ def read_swatch(text: str, start: int = 0, end: int | None = None, system: str =
     for one in (counts[0], counts[1], taken):
         if one.value <= 0:
             raise BadQuantity(one.start, one.end, "A swatch of 0 cannot be.", f"Write it as in {example}.")
+        if one.value > LARGEST:
+            raise BadQuantity(one.start, one.number_end, f"{shortened(text[one.start:one.number_end])} is more than can be meant.",
+                              f"Write it as in {example}.", "number-out-of-range")
     first, second = counts[:2]
     if first.word in _ROW_WORDS and second.word not in _ROW_WORDS:
         first, second = second, first
