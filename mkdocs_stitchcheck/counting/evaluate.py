@@ -111,7 +111,7 @@ def _finish(w: Working, steps: Steps) -> None:
         w.left = 0
     if w.loose and w.tally.used_spaces:
         w.left = w.spaces = 0
-    elif w.marks and w.lengths:
+    elif w.marks and (w.lengths or w.missing):
         close_order(w)
     elif w.tally.used_spaces and w.left > 0:
         w.left = 0  # stitches before a space are passed over

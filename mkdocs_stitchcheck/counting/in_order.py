@@ -90,12 +90,25 @@ def take_space(w: Working, place: syntax.Place) -> bool:
     if (place.within or place.kind == "same") and length not in w.lengths:
         w.lengths |= {length}
     passed = before - (w.total - w.left)
-    if w.stretch >= _RUN and not place.within:
-        w.over += passed
+    own_before, own_after = _own(w, before, place)
+    if w.stretch >= _RUN:
+        w.over += max(passed - own_before, 0) if place.within else passed
     w.left -= passed + (length if kind == OPENING else 0)
+    if own_after:
+        w.options = max(w.options, 2)
+        w.left -= own_after if w.choice == 1 else 0  # "shell in next shell, dc in next 5 dc": those behind the shell
     w.mark_at, w.stretch = index + 1, 0
     w.done.append(index)
     return True
+
+
+def _own(w: Working, position: int, place: syntax.Place) -> tuple[int, int]:
+    """How many stitches of the named group in which a space lies stand before and behind it: who works into its space passes over them."""
+    for start, size, key in w.clumps:
+        inside = (position - start) % w.total if w.total else 0
+        if 0 < inside < size and (key or place.within):
+            return inside, size - inside
+    return 0, 0
 
 
 def take_all(w: Working, place: syntax.Place, but: int = 0) -> int:
