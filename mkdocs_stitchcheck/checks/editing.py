@@ -6,6 +6,7 @@ from .abbreviation_lists import check_abbreviations, check_explained, check_ring
 from .assembly import check_attached, check_how_many, check_numbers_sewn, check_pairs, check_places, check_seams
 from .details import check_details, check_gauge, check_hooks, check_level, check_notion_sizes
 from .multiples import check_multiples
+from .named_chains import check_named_chains
 from .order import check_closing, check_cut_colors, check_ends, check_fastened_off, check_markers
 from .readers import check_for_readers, check_marks, check_other_names
 from .sides import check_joins, check_sides
@@ -16,7 +17,7 @@ from .style import check_style
 EDITING_CHECKS = (
     check_fastened_off, check_ends, check_closing, check_markers, check_cut_colors,
     check_places, check_how_many, check_numbers_sewn, check_seams, check_attached, check_pairs,
-    check_sides, check_joins, check_abbreviations, check_explained, check_ring_and_color, check_style,
+    check_sides, check_joins, check_named_chains, check_abbreviations, check_explained, check_ring_and_color, check_style,
     check_details, check_notion_sizes, check_hooks, check_level, check_gauge,
     check_multiples, check_size_order, check_size_lists, check_counts_left_out, check_lengths, check_for_readers, check_marks, check_other_names,
 )

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from itertools import pairwise
+
 from .edge import CORNER
 from .working import Working
 
@@ -73,6 +76,19 @@ def _parts(w: Working) -> int:
         1 for start, size, _key in w.tally.clumps or () for mark in marks if start < mark[0] < start + size and mark[1] > 1
     )
     return len(w.tally.clumps or ()) + within
+
+
+def group_size(w: Working, number: int, size: int) -> int | None:
+    """How many stitches the *number* groups have that are said to have *size*; None where that is right, or cannot be told."""
+    places = [mark[0] for mark in w.tally.marks or () if mark[1] > 1]
+    sizes: Counter[int] = Counter()
+    for start, made, _key in w.tally.clumps or ():
+        ends = [start, *(place for place in places if start < place < start + made), start + made]
+        sizes.update(one - other for other, one in pairwise(ends))
+    if sizes[size]:
+        return None
+    alike = [one for one, many in sizes.items() if many == number]
+    return alike[0] if len(alike) == 1 else None
 
 
 def _filled(w: Working) -> set[int]:

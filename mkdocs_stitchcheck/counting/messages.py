@@ -128,6 +128,8 @@ def wrong_count(line: syntax.RoundLine, outcome: Outcome) -> str:
     """The message for a count that the instruction does not make."""
     verdict = outcome.verdict
     name, makes = name_of(line), verb(line, "makes", "make")
+    if verdict.part is not None and verdict.part.size is not None and verdict.number is verdict.part.size:
+        return f"{name} {makes} groups of {stitches(verdict.actual)}; you wrote groups of {_written(verdict.number)}."
     if verdict.part is not None:
         return f"{name} {makes} {_kind(verdict.part, verdict.actual)}; you wrote {_written(verdict.number)}."
     if outcome.wrong_each is not None:

@@ -8,6 +8,7 @@ from ..language import syntax
 from ..results import Status
 from . import messages
 from .asking import ask
+from .corners import report_odd_corner
 from .doubt import after_unknown, nothing_there, on_trust, out_of_range, too_many_rounds, troubled
 from .edge import NOTHING, Edge
 from .either import second_reading
@@ -173,6 +174,7 @@ class PieceWalk:
             after_unknown(self, done, outcome, index)
         elif outcome.right:
             done.status = Status.CHECKED if states_count(line) else Status.COUNTED
+            report_odd_corner(outcome.last, line, self.piece, messages.name_of(line), self.shared.reporter)
             done.after = outcome.end
             if outcome.first.seamed and setting.partial:
                 done.after = start

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..language import syntax
-from .counted_groups import SOFT_KINDS, beside_groups, corners, groups, named
+from .counted_groups import SOFT_KINDS, beside_groups, corners, group_size, groups, named
 from .edge import Edge
 from .questions import CHAINS
 from .working import Working
@@ -108,6 +108,10 @@ def _kinds(stated: syntax.Stated, w: Working, before: Edge | None) -> Verdict:
         if part.share:
             if found and number and found % number:
                 wrong = wrong or Verdict(made, False, part=part, actual=found, number=part.number)
+            continue
+        if (part.size is not None and found in (None, number) and w.tally.clumps
+                and (size := group_size(w, number, w.value(part.size))) is not None):
+            wrong = wrong or Verdict(made, False, part=part, actual=size, number=part.size)
             continue
         if found is None or number == found or single and number == made:
             continue

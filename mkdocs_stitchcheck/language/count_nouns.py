@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from .cursor import Cursor, Unreadable
 from .near import all_nearest
+from .syntax import Number
 from .words import NUMBER_WORDS, ROUND_WORDS, UNIT_WORDS
 
 STITCH_WORDS = ("st", "sts", "stitch", "stitches", "stich", "stiches", "s")
@@ -17,7 +18,7 @@ GROUP_KINDS = {
     **dict.fromkeys(("shell", "shells", "sh"), "shell"),
     **dict.fromkeys(("v-st", "v", "v-sts"), "v-st"),
     **dict.fromkeys(("fan", "fans"), "fan"),
-    **dict.fromkeys(("group", "groups"), "group"),
+    **dict.fromkeys(("group", "groups", "gr", "grs"), "group"),
     **dict.fromkeys(("block", "blocks"), "block"),
     **dict.fromkeys(("motif", "motifs"), "motif"),
     **dict.fromkeys(("corner", "corners"), "corner"),
@@ -25,6 +26,31 @@ GROUP_KINDS = {
     **dict.fromkeys(("picot", "picots"), "picot"),
     **dict.fromkeys(("point", "points"), "point"),
 }
+
+
+_LOOSE_GROUPS = ("group", "groups", "gr", "grs", "set", "sets", "bunch", "bunches", "block", "blocks", "fan", "fans", "petal", "petals")
+_CLOSED_GROUPS = ("cluster", "clusters", "cl", "cls")  # of several dc in one place, where "of 3 dc" stands behind them
+
+
+def sized_group(inside: Cursor) -> tuple[str, Number] | None:
+    """group = ("groups" | "clusters" ...) "of" N stitch | N ["-"] stitch ["-"] "groups" ; its name, and how many stitches it has."""
+    at = inside.at
+    word = inside.peek()
+    if inside.accept(*_LOOSE_GROUPS, *_CLOSED_GROUPS):
+        if inside.accept("of", "with") and (number := inside.number()) is not None and (matched := inside.match_stitch()) is not None:
+            inside.at += matched[1]
+            inside.accept("each")
+            return GROUP_KINDS.get(word, "group"), number
+    elif (number := inside.number()) is not None:
+        inside.accept("-")
+        if (matched := inside.match_stitch()) is not None:
+            inside.at += matched[1]
+            inside.accept("-")
+            word = inside.peek()
+            if inside.accept(*_LOOSE_GROUPS):
+                return GROUP_KINDS.get(word, "group"), number
+    inside.at = at
+    return None
 
 
 def count_noun(inside: Cursor, flags: set[str]) -> tuple[str, int]:
@@ -118,10 +144,6 @@ def _stitch_noun(inside: Cursor) -> str:
         if token.text == "v":
             inside.accept("-")
             inside.accept("st", "sts")
-        if inside.accept("of"):  # "4 groups of 3 dc"
-            inside.number()
-            of_what = inside.match_stitch()
-            inside.at += of_what[1] if of_what is not None else 0
         return GROUP_KINDS[token.text]
     if token.text in ("half", "beg", "beginning", "large", "small", "single", "double") and inside.at + 1 < inside.stop:
         inside.at += 1  # "2 half shells", "1 beg shell"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from .count_nouns import GROUP_KINDS, count_noun
+from .count_nouns import GROUP_KINDS, count_noun, sized_group
 from .cursor import Cursor, Phrases
 from .syntax import KindCount, Number, Stated
 
@@ -67,7 +67,8 @@ def read_count(inside: Cursor, start: int, end: int) -> Stated | Number | None:
                 return None
             inside.accept("x")
         about = inside.phrase(_OR_SO) is not None or about
-        kind, moved = count_noun(inside, flags)
+        group = sized_group(inside)
+        kind, moved = (group[0], 0) if group is not None else count_noun(inside, flags)
         if kind == "rounds" and about:
             return None
         if kind == "rounds":
@@ -79,7 +80,7 @@ def read_count(inside: Cursor, start: int, end: int) -> Stated | Number | None:
         else:
             share = bool(parts) and "each" in flags
             flags -= {"each"} if share else set()
-            parts.append(KindCount(at, inside.end, number, kind, share))
+            parts.append(KindCount(at, inside.end, number, kind, share, group[1] if group is not None else None))
         if inside.done:
             break
         sep = inside.peek()

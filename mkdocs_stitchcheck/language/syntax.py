@@ -331,6 +331,7 @@ class KindCount(Node):
     number: Number
     kind: str = ""
     share: bool = False  # "15 dc on each side": of each side or part, not of all
+    size: Number | None = None  # "4 groups of 3 dc": how many stitches each has
 
 
 @dataclass(eq=False, slots=True)

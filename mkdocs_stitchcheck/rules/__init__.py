@@ -13,13 +13,14 @@ _BY_SEVERITY = {
         round-missing round-twice join-mismatch no-free-loops nothing-to-work-into after-fasten-off
         unknown-round unknown-piece circular-reference piece-twice unknown-stitch two-meanings
         unreadable-line unbalanced-mark unclosed-block unknown-option unknown-header header-twice bad-quantity
-        number-out-of-range sizes-disagree mixed-terms checker-fault
+        number-out-of-range sizes-disagree mixed-terms checker-fault chain-not-there
     """,
     Severity.WARNING: """
         fence-not-read block-not-shown outside-the-pattern terms-unknown reading-guessed count-missing
         unlisted-color unlisted-material units-disagree eyes-after-closing excuse-unused
         fastened-off-twice marker-not-placed color-cut too-far-apart seam-mismatch pieces-counted pair-differs
         side-mismatch explained-after-use unlisted-hook multiple-mismatch sizes-out-of-order unknown-photo left-over-text
+        corner-differs
     """,
     Severity.ADVICE: """
         unused-color unused-material yarn-short finished-size closed-before-stuffing put-up

@@ -20,6 +20,34 @@ RULES = (
             """,
     ),
     describe(
+        "chain-not-there",
+        what="A join or a last stitch names a chain by its length, and there is no chain of that length.",
+        why="Mostly the number was left from another round: the maker looks for the top of a chain that isn't there.",
+        example="""
+            # Coaster
+            Rnd 1: ch 3 (counts as dc), 11 dc in magic ring, join with sl st in top of ch-4 (12)
+            """,
+        instead="""
+            # Coaster
+            Rnd 1: ch 3 (counts as dc), 11 dc in magic ring, join with sl st in top of ch-3 (12)
+            """,
+    ),
+    describe(
+        "corner-differs",
+        what="All corners of a round but one have a chain of the same length, between the same stitches.",
+        why="The next round may well come out even, and the square is pulled out of shape. Where it is meant, excuse it.",
+        example="""
+            # Square
+            Rnd 1: ch 3 (counts as dc), 2 dc in magic ring, ch 2, (3 dc in ring, ch 2) x 3, join with sl st in top of ch-3 (12 dc, 4 ch-2 sps)
+            Rnd 2: sl st in next 2 dc and in ch-2 sp, ch 3 (counts as dc), (2 dc, ch 3, 3 dc) in same sp, *(3 dc, ch 2, 3 dc) in next ch-2 sp; rep from * 2 more times, join with sl st in top of ch-3 (24 dc)
+            """,
+        instead="""
+            # Square
+            Rnd 1: ch 3 (counts as dc), 2 dc in magic ring, ch 2, (3 dc in ring, ch 2) x 3, join with sl st in top of ch-3 (12 dc, 4 ch-2 sps)
+            Rnd 2: sl st in next 2 dc and in ch-2 sp, ch 3 (counts as dc), (2 dc, ch 2, 3 dc) in same sp, *(3 dc, ch 2, 3 dc) in next ch-2 sp; rep from * 2 more times, join with sl st in top of ch-3 (24 dc)
+            """,
+    ),
+    describe(
         "after-fasten-off",
         what="A round goes on after the yarn was fastened off, and nothing says where the yarn is joined again.",
         why='The maker has cut the yarn. Write "do not fasten off" above, or "join yarn in any st" here.',
