@@ -12,7 +12,8 @@ from shapely.geometry import LineString, MultiLineString
 from svgpathtools import Line, parse_path
 
 from mkdocs_stitchcheck.counting.in_full import InFull, in_full
-from mkdocs_stitchcheck.drawing.charts import LEAST_MM, LEAST_ROOM_LEFT, STROKES, Chart, chart_of
+from mkdocs_stitchcheck.drawing.chart_pictures import STROKES
+from mkdocs_stitchcheck.drawing.charts import LEAST_MM, LEAST_ROOM_LEFT, Chart, chart_of
 from mkdocs_stitchcheck.drawing.figures import Figure, Shape
 from mkdocs_stitchcheck.drawing.folding import folded
 from mkdocs_stitchcheck.drawing.grid import grid_of, luminance

@@ -11,7 +11,8 @@ from mkdocs_stitchcheck.checker import check_text
 from mkdocs_stitchcheck.findings import Severity
 from mkdocs_stitchcheck.language.normalise import normalise
 from mkdocs_stitchcheck.language.other_terms import OTHER_TERMS
-from mkdocs_stitchcheck.language.translation import Translator, translators
+from mkdocs_stitchcheck.language.translation import Translator
+from mkdocs_stitchcheck.language.translators import translators
 from mkdocs_stitchcheck.source import BlockLine
 
 ALL_CASES = all_cases()

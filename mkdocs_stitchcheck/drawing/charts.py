@@ -2,28 +2,26 @@
 
 from __future__ import annotations
 
-import math
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from ..counting.in_full import Course, InFull
 from ..counting.replaying import Item
-from .curves import Curve
-from .figures import TEXT_HEIGHT, Figure, Shape, num, path, shape, there, words_at
+from .chart_parts import part_of
+from .chart_pictures import Picture
+from .figures import Figure
 from .folding import Drawn, folded
-from .layout import Layout, Lettering
-from .rounds import Ring, equal_parts, in_rounds
+from .layout import Layout
+from .rounds import equal_parts, in_rounds
 from .rows import in_rows
-from .symbols import ROW, WIDTH, Symbol, drawn
+from .symbols import Symbol
 
-PAPER = (172.0, 225.0)  # the room on a sheet, in mm
 LEAST_MM = 4.0
 MOST_SYMBOLS = 2_500
 LEAST_ROOM_LEFT = 3.0  # in units, that the neighbours of a symbol must leave it
 _SYMBOL = 18.0  # the height of sc, in units
 _PART_FROM = 200.0  # a chart that reaches further out is drawn in part
-STROKES = (1.5, 2.5)  # of odd and even rounds
 _PADS = ("circle", "square", "diamond", "triangle")
 
 
@@ -69,7 +67,7 @@ def chart_of(
     else:
         layout, rings, _curve = in_rounds(parts)
         number = equal_parts(parts) if max(ring.out for ring in rings) > _PART_FROM else 0
-        view = _part(parts, number) if number else None
+        view = part_of(parts, number) if number else None
         if view is not None:
             layout = view.layout()
             notes.append(f"One of {number} equal parts, drawn large: work it {number} times around.")
@@ -81,7 +79,7 @@ def chart_of(
         one = parts[leaning.course].course
         return Chart(why_not=f"the stitches of {one.label} lean too far to be told apart")
     words = _words(name, full.courses, flat)
-    picture = _Picture(layout, pads, palette, view.small() if view is not None else (), address, parts)
+    picture = Picture(layout, pads, palette, view.small() if view is not None else (), address, parts)
     figure = picture.figure(words, mirrored=False)
     if _SYMBOL * figure.unit_mm < LEAST_MM:
         notes.append("On paper its symbols come out smaller than 4 mm: there the words serve better.")
@@ -124,9 +122,6 @@ def _pads(courses: Sequence[Course], colors: Sequence[str]) -> dict[str, str]:
     return dict(zip(order, _PADS, strict=False))
 
 
-# --- words ---------------------------------------------------------------------------------------------------------
-
-
 def _words(name: str, courses: Sequence[Course], flat: bool) -> str:
     """The chart in words: what it is, and the count of each round."""
     noun = "row" if flat else "round"
@@ -147,193 +142,3 @@ def _words(name: str, courses: Sequence[Course], flat: bool) -> str:
         at = last + 1
     shown = counts if len(counts) <= 24 else [*counts[:20], f"and so on to {counts[-1]}"]
     return f"{said}. Stitches: {'; '.join(shown)}."
-
-
-# --- one part of several -------------------------------------------------------------------------------------------
-
-
-def _part(parts: Sequence[Drawn], number: int) -> _Part:
-    """One part, turned so that its middle line goes through the first stitch."""
-    _layout, rings, _curve = in_rounds(parts, labels=False)
-    return _Part(*in_rounds(parts, labels=False, turn=-360.0 * rings[0].shares[0]), parts, number)
-
-
-class _Part:
-    """One of the equal parts of a chart in the round, upright and large, and the whole of it small."""
-
-    def __init__(self, whole: Layout, rings: list[Ring], curve: Curve, drawn_: Sequence[Drawn], number: int) -> None:
-        self.whole, self.rings, self.curve, self.drawn, self.number = whole, rings, curve, drawn_, number
-        self.half = math.pi / number
-        self.middle = rings[0].shares[0]
-        self.opening = [ring for ring in rings if not ring.across]
-        self.scale = min(0.24, 70.0 / self.opening[-1].out)
-        self.at = (0.0, 0.0)
-
-    def layout(self) -> Layout:
-        """The part alone, its middle line upright, with the rounds' numbers and counts at its right edge."""
-        found = Layout(smallest=self.whole.smallest)
-        share = self.half / math.pi / 2
-        for course, ring in enumerate(self.rings):
-            symbols = [s for s in self.whole.symbols if s.course == course]
-            wanted = len(symbols) // self.number
-            # The part begins where the first stitch after its right edge stands; the rest follows in order.
-            inside = [(at - self.middle + share + 1e-6) % 1.0 < 2 * share for at in ring.shares]
-            start = next((k for k in range(len(symbols)) if inside[k] and not inside[k - 1]), 0)
-            found.symbols += [symbols[(start + k) % len(symbols)] for k in range(wanted)]
-            self._letter(found, course, ring)
-        across = max((ring.across for ring in self.rings), default=0.0)
-        for top, sign, out in ((0.0, -1, self.opening[-1].out), (-across, 1, across - self.opening[-1].out)):
-            if sign < 0 or across:
-                edge = out + 6 if sign < 0 else out - 6
-                for side in (-1, 1):
-                    x, y = edge * math.sin(self.half) * side, top + sign * edge * math.cos(self.half)
-                    found.dashes.append(f"M0 {num(top)}L{num(x)} {num(y)}")
-                    found.reach.append((x, y))
-                found.reach.append((0.0, top))
-        small = self.opening[-1].out * self.scale
-        self.at = (-self.opening[-1].out * math.sin(self.half) + small * 0.7, -small - 2)
-        found.reach += [(self.at[0] - small, self.at[1] - small), (self.at[0] + small, self.at[1] + small)]
-        return found
-
-    def _letter(self, found: Layout, course: int, ring: Ring) -> None:
-        one = self.drawn[course]
-        each = one.course.count // self.number
-        label = f"{one.label} · " if one.label else ""
-        out = ring.out + (ROW / 2 if ring.across else -ROW / 2)
-        x, y = out * math.sin(self.half), -out * math.cos(self.half)
-        y = -ring.across - y if ring.across else y
-        found.letters.append(Lettering(x + 14, y, f"{label}{self.number} × {each} = {one.course.count}", "start"))
-
-    def small(self) -> tuple[Shape, ...]:
-        """The whole: its rounds as circles, a dot where stitches are added or taken away, this part marked."""
-        x, y = self.at
-        circles = [
-            shape("circle", cx=x, cy=y, r=ring.out * self.scale, stroke_width=(0.7, 1.4)[at % 2])
-            for at, ring in enumerate(self.opening)
-        ]
-        out = (self.opening[-1].out + 10) * self.scale
-        dx, dy = out * math.sin(self.half), out * math.cos(self.half)
-        edge = path(f"M{num(x)} {num(y)}l{num(dx)} {num(-dy)}A{num(out)} {num(out)} 0 0 0 {num(x - dx)} {num(y - dy)}Z",
-                    stroke_width=2.4)
-        dots = "".join(
-            f"M{num(x + s.head[0] * self.scale)} {num(y + s.head[1] * self.scale)}h0"
-            for s in self.whole.symbols if s.course < len(self.opening) and self._shapes(s)
-        )
-        return there((*circles, edge, path(dots, stroke_width=3.6, stroke_linecap="round")))
-
-    def _shapes(self, symbol: Symbol) -> bool:
-        """Whether it is a decrease, or the first of several in one place."""
-        if len(symbol.item.parents) > 1:
-            return True
-        parents = symbol.item.parents
-        if not parents or symbol.item.kind != "stitch":
-            return False
-        fellow = next((s for s in self.whole.symbols if s.course == symbol.course and s.item.parents == parents), symbol)
-        return fellow is symbol and any(
-            s is not symbol and s.course == symbol.course and s.item.parents == parents for s in self.whole.symbols
-        )
-
-
-# --- drawing -------------------------------------------------------------------------------------------------------
-
-
-class _Picture:
-    """A layout as a figure."""
-
-    def __init__(
-        self, layout: Layout, pads: Mapping[str, str], palette: Mapping[str, str | None], further: tuple[Shape, ...],
-        address: str, parts: Sequence[Drawn],
-    ) -> None:
-        self.parts = parts
-        self.layout, self.pads, self.palette, self.further, self.address = layout, pads, palette, further, address
-        self.box = layout.box()
-
-    def figure(self, words: str, mirrored: bool) -> Figure:
-        """The figure; *mirrored* left and right change places, letters stay readable."""
-        left, top, width, height = self.box
-        if mirrored and self.address:
-            strokes = shape("use", href=f"#{self.address}", transform="scale(-1 1)")
-        else:
-            own = shape("g", *self._strokes(), id=None if mirrored else self.address or None)
-            strokes = shape("g", own, transform="scale(-1 1)") if mirrored else own
-        letters = shape("g", *[self._word(words_, mirrored) for words_ in self.layout.letters], fill="currentColor",
-                        stroke="none", font_size=TEXT_HEIGHT)
-        top_group = shape("g", strokes, letters, fill="none", stroke="currentColor", stroke_width=STROKES[0],
-                          stroke_linecap="round", stroke_linejoin="round")
-        if mirrored:
-            left = -(left + width)
-        unit_mm = min(PAPER[0] / width, PAPER[1] / height, 0.36)
-        return Figure(left, top, width, height, (top_group,), words, unit_mm, 1.0 if width <= 760 else 0.8)
-
-    def _word(self, words: Lettering, mirrored: bool) -> Shape:
-        x = -words.x if mirrored else words.x
-        anchor = {"start": "end", "end": "start"}.get(words.anchor, words.anchor) if mirrored else words.anchor
-        turn = f"rotate(-90 {num(x)} {num(words.y)})" if words.upright else None
-        return words_at(x, words.y, words.text, anchor, transform=turn)
-
-    def _strokes(self) -> tuple[Shape, ...]:
-        layout = self.layout
-        parts: list[Shape | None] = [
-            path("".join(layout.dashes), stroke_dasharray="5 5", stroke_width=1.2),
-            path("".join(layout.lines), stroke_width=1.4),
-        ]
-        for key, mark in self.pads.items():
-            parts += self._pads(key, mark)
-        courses: dict[int, list[Symbol]] = {}
-        for symbol in layout.symbols:
-            courses.setdefault(symbol.course, []).append(symbol)
-        for number, symbols in courses.items():
-            parts.append(path("".join(map(drawn, symbols)), stroke_width=STROKES[number % 2] if number % 2 else None))
-        joins = "".join(f"M{num(x)} {num(y)}h0" for x, y in layout.joins)
-        parts.append(path(joins, stroke_width=7))
-        if layout.start:
-            corners = "L".join(f"{num(x)} {num(y)}" for x, y in layout.start)
-            parts.append(path(f"M{corners}Z", fill="currentColor", stroke="none"))
-        return there((*parts, *self.further))
-
-    def _pads(self, key: str, mark: str) -> list[Shape | None]:
-        """The marks around stitches of a colour: a ring of that colour between two thin lines."""
-        mixed = {number for number, one in enumerate(self.parts) if not one.color}
-        where = [s for s in self.layout.symbols if s.item.color == key and s.course in mixed
-                 and s.item.kind in ("stitch", "turning")]
-        d = "".join(_pad(mark, s.middle, min(1.0, max(s.room, 10.0) / WIDTH)) for s in where)
-        value = self.palette.get(key)
-        return [path(d, stroke_width=5.2), path(d, stroke=value, stroke_width=3.2) if value else None]
-
-
-def _pad(mark: str, at: tuple[float, float], size: float = 1.0) -> str:
-    """The outline of a mark, around a symbol."""
-    x, y = at
-    r = 11 * size
-    if mark == "circle":
-        return f"M{num(x - r)} {num(y)}a{num(r)} {num(r)} 0 1 0 {num(2 * r)} 0a{num(r)} {num(r)} 0 1 0 {num(-2 * r)} 0"
-    if mark == "square":
-        return f"M{num(x - r)} {num(y - r)}h{num(2 * r)}v{num(2 * r)}h{num(-2 * r)}z"
-    if mark == "diamond":
-        return f"M{num(x)} {num(y - 1.2 * r)}l{num(1.2 * r)} {num(1.2 * r)}l{num(-1.2 * r)} {num(1.2 * r)}l{num(-1.2 * r)} {num(-1.2 * r)}z"
-    return f"M{num(x)} {num(y - 1.2 * r)}l{num(1.1 * r)} {num(1.9 * r)}h{num(-2.2 * r)}z"
-
-
-def sample(item: Item) -> Figure:
-    """A symbol by itself, for a key."""
-    parents = item.parents if len(item.parents) > 1 else item.parents[:1]
-    number = len(parents) or 1
-    if item.kind in ("space", "height", "turning"):
-        symbol = Symbol(0, Item("space", length=1), ((-8.0, 0.0),), (8.0, 0.0))
-    elif item.kind in ("slip", "picot"):
-        symbol = Symbol(0, item, ((0.0, 2.0),), (0.0, -4.0))
-    else:
-        tall = 18.0 if not item.stitch or item.stitch.height <= 1 else 34.0
-        feet = tuple(((k - (number - 1) / 2) * 15.0, tall / 2) for k in range(number))
-        symbol = Symbol(0, item, feet, (0.0, -tall / 2))
-    line = path(drawn(symbol), fill="none", stroke="currentColor", stroke_width=STROKES[0], stroke_linecap="round",
-                stroke_linejoin="round")
-    return Figure(-20, -22, 40, 44, there((line,)), "")
-
-
-def pad_sample(mark: str, value: str | None) -> Figure:
-    """The mark of a colour, for a key."""
-    d = _pad(mark, (0.0, 0.0))
-    rings = [path(d, fill="none", stroke="currentColor", stroke_width=5.2),
-             path(d, fill="none", stroke=value, stroke_width=3.2) if value else None]
-    return Figure(-20, -22, 40, 44, there(rings), "")

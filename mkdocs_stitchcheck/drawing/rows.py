@@ -11,7 +11,7 @@ from ..counting.replaying import Item
 from .figures import num
 from .folding import Drawn
 from .layout import Layout, Lettering, arrow
-from .rounds import course_height, weight
+from .rings import course_height, weight
 from .symbols import GAP, WIDTH, Point, Symbol, bulge
 
 _NOTE_ROOM = 34.0

@@ -12,9 +12,11 @@ from .cells import table_row
 from .labels import known_key, split_key
 from .listed import Listed, find_lists, may_lead
 from .normalise import normalise
+from .readings import joined, placed_label
 from .round_labels import FoundLabel, find_label, nearly_a_label
 from .size_words import sizes_named
-from .translation import Translator, joined, placed_label, translators
+from .translation import Translator
+from .translators import translators
 from .words import NUMBER_WORDS, STEP_STARTS
 
 _BULLET = re.compile(r"\s*(?:[-+•·◦▪‣●○–]\s+|\[[ xX]?\]\s+)+")

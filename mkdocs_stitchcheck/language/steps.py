@@ -8,10 +8,11 @@ from .doings import read_doing
 from .multipliers import MARKS, REPEAT_WORDS, read_extent
 from .no_stitches import is_measure, unknown_word
 from .places import read_place
-from .repeats import build, closes_unopened, read_bracket, read_star
+from .repeats import build, read_bracket
 from .rings import read_ring
 from .settling import WORKING
 from .shaping import SHAPING_WORDS, read_shaping
+from .stars import closes_unopened, read_star
 from .stitchwork import read_number_first, read_stitch_first
 from .syntax import Aside, Chain, ColorChange, Loops, Repeat, Stated, Step, Turn, Work
 from .tokens import OPENING

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 
 from ..counting.in_full import InFull, in_full
 from ..counting.replaying import Item
-from ..drawing.charts import Chart, chart_of, pad_sample, sample
+from ..drawing.chart_pictures import pad_sample, sample
+from ..drawing.charts import Chart, chart_of
 from ..drawing.figures import Figure
 from ..drawing.grid import Grid, grid_of
 from ..drawing.wanted import asks_for_chart, has_grid
