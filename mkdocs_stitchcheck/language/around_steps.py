@@ -60,7 +60,10 @@ def tail_before_doings(cursor: Cursor, bare: bool) -> tuple[Tail, int | None]:
             probe.at += 1
         if not found or not probe.done or not all(isinstance(step, (Aside, Turn, Join, ColorChange)) for step in found):
             break
-        before = find_tail(Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at, index), bare)
+        try:
+            before = find_tail(Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at, index), bare)
+        except Unreadable:
+            break
         if before.counts:
             return before, index + 1
     return tail, None

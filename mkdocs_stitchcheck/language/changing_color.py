@@ -59,7 +59,8 @@ def read_color(cursor: Cursor) -> list[Step] | None:
         return [ColorChange(start, cursor.end, found[0], found[0], last)]
     if explicit and cursor.token(1) is not None and cursor.peek(1) not in BREAKS:
         return [_named_color(cursor, start)]
-    if lead and cursor.tokens[cursor.at - 1].text in ("with", "using") and len(cursor.peek()) <= 2 and cursor.peek() in ("mc", "cc", "ca", "cb", "a", "b", "c", "d"):
+    clear = lead and (cursor.tokens[cursor.at - 1].text in ("with", "using") or cursor.tokens[cursor.at - 1].text == "in" and cursor.peek(1) in (",", ":"))
+    if clear and len(cursor.peek()) <= 2 and cursor.peek() in ("mc", "cc", "ca", "cb", "a", "b", "c", "d"):
         token = cursor.token()
         assert token is not None
         if cursor.statement.text[token.start].isupper() and not cursor.known_word():

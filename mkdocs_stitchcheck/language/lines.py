@@ -334,6 +334,8 @@ def _other(text: str) -> _Begin:
     if near:
         return _Begin("near-label", near=near)
     split = split_key(text)
+    if text.lstrip()[:2].lower() in ("in", "wi", "us") and _FOUNDATION.match(text):
+        return _Begin("foundation")
     if split is not None and split[1] < len(text.rstrip()) and not _step_like(text) and not _looks_worked(text[split[1] :]):
         return _Begin("header")
     if _FOUNDATION.match(text):

@@ -19,6 +19,9 @@ def read_ring(cursor: Cursor) -> list[Step] | None:
     at, start = cursor.at, cursor.start
     cursor.phrase(_RING_LEADS)
     cursor.accept("a", "an", "the")
+    if cursor.peek() == "mc" and _main_color(cursor, at):
+        cursor.at = at
+        return None
     if cursor.peek() in RING_CODES and (cursor.peek() not in cursor.context.colors):
         cursor.at += 1
     else:
@@ -37,6 +40,18 @@ def read_ring(cursor: Cursor) -> list[Step] | None:
         cursor.at = rest
         return [ring]
     return [ring, *(_into_ring(cursor, into, rest))]
+
+
+def _main_color(cursor: Cursor, at: int) -> bool:
+    """"With MC, ch 35.", "Ch 35 with MC": chains of a foundation are worked in the main colour, not in a magic circle."""
+    if cursor.tokens[at].text not in ("with", "using", "in"):
+        return False
+    if any(token.text in ("ch", "chain") for token in cursor.tokens[:at]):
+        return True
+    ahead = 2 if cursor.peek(1) in (",", ":", ";", ".") else 1
+    if cursor.is_number(ahead) and cursor.peek(ahead + 1) in ("ch", "chain"):
+        return True
+    return cursor.peek(ahead) in ("ch", "chain") and cursor.peek(ahead + 1) != "1"
 
 
 def _into_ring(cursor: Cursor, into: Place, rest: int) -> list[Step]:
