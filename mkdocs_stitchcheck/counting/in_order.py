@@ -23,7 +23,8 @@ def is_corner(place: syntax.Place) -> bool:
     return place.noun.startswith("corner") or place.within == "corner"
 
 
-def _meant(w: Working, place: syntax.Place, index: int) -> bool:
+def meant(w: Working, place: syntax.Place, index: int) -> bool:
+    """Whether *place* means the space *index*, by its group, length and kind."""
     before, length, kind = w.marks[index]
     if place.within and place.within != "corner" and not in_clump(w, before, place.within):
         return False
@@ -71,7 +72,7 @@ def next_space(w: Working, place: syntax.Place) -> int | None:
     """The next space that *place* means, not yet passed; None where there is none."""
     here = w.total - w.left
     for index in range(w.mark_at, len(w.marks)):
-        if w.marks[index][0] >= here and _meant(w, place, index):
+        if w.marks[index][0] >= here and meant(w, place, index):
             return index
     return None
 
@@ -117,7 +118,7 @@ def take_all(w: Working, place: syntax.Place, but: int = 0) -> int:
     _note_length(w, place)
     here = w.total - w.left
     last = len(w.marks) if end is None else end
-    found = [i for i in range(w.mark_at, last) if w.marks[i][0] >= here and _meant(w, place, i)]
+    found = [i for i in range(w.mark_at, last) if w.marks[i][0] >= here and meant(w, place, i)]
     found = found[: max(len(found) - but, 0)]
     for _ in found:
         take_space(w, place)
@@ -129,7 +130,7 @@ def begin_in(w: Working, place: syntax.Place) -> bool:
     if not w.marks or w.done:
         return False
     last = len(w.marks) - 1
-    wanted = [index for index in range(len(w.marks)) if _meant(w, place, index)]
+    wanted = [index for index in range(len(w.marks)) if meant(w, place, index)]
     if not wanted:
         return False
     at_end = w.marks[last][0] == w.total and last in wanted and not w.moved
@@ -168,7 +169,7 @@ def walk_both(w: Working, place: syntax.Place, kept: int) -> tuple[int, int]:
     last = upto if upto is not None else len(w.marks)
     _note_length(w, place.also)
     inside = [i for i in range(w.mark_at, last) if here <= w.marks[i][0] <= end]
-    found = [i for i in inside if _meant(w, place.also, i)]
+    found = [i for i in inside if meant(w, place.also, i)]
     bridged = sum(w.marks[i][1] for i in inside if w.marks[i][2] == OPENING)
     w.done.extend(found)
     w.mark_at, w.stretch = last, _RUN
@@ -219,7 +220,7 @@ def _is_next(w: Working, place: syntax.Place) -> bool:
     """Whether the next space of the kinds that the round works is the one that *place* means."""
     here = w.total - w.left
     index = next((i for i in range(w.mark_at, len(w.marks)) if w.marks[i][0] >= here), None)
-    return index is None or _meant(w, place, index)
+    return index is None or meant(w, place, index)
 
 
 def _remaining(w: Working) -> int:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..language import syntax
-from .in_order import next_space, take_space
+from .in_order import meant, next_space, take_space
 from .places import is_space
 from .tally import Tally
 from .working import Steps, Working
@@ -20,11 +20,27 @@ def corners_on_the_way(w: Working, step: syntax.Work, steps: Steps, index: int) 
         if isinstance(later, syntax.Aside):
             continue
         place = later.place if isinstance(later, (syntax.Work, syntax.Group)) else None
-        if place is None or not (is_space(place) and place.kind == "rest" and next_space(w, place) is not None):
+        if place is None or not is_space(place) or next_space(w, place) is None:
+            break
+        if place.kind != "rest" and not (step.place.each and _the_only(w, place) and _closes(steps, later)):
             break
         assert isinstance(later, (syntax.Work, syntax.Group))
         found.append(later)
     return found
+
+
+def _the_only(w: Working, place: syntax.Place) -> bool:
+    """"working 2 sc into the ch-2 space", where there is one: it lies on the way."""
+    if place.kind != "space" or place.number is not None or place.each:
+        return False
+    here = w.total - w.left
+    return sum(meant(w, place, index) and w.marks[index][0] >= here for index in range(w.mark_at, len(w.marks))) == 1
+
+
+def _closes(steps: Steps, last: syntax.Step) -> bool:
+    """Whether nothing is worked behind *last*: then it can only be on the way."""
+    at = next(index for index, step in enumerate(steps) if step is last)
+    return not any(isinstance(step, (syntax.Work, syntax.Group, syntax.Repeat, syntax.Chain)) for step in steps[at + 1 :])
 
 
 def sweep(w: Working, step: syntax.Work, corners: list[syntax.Work | syntax.Group]) -> None:
