@@ -94,7 +94,11 @@ def piece_place(cursor: Cursor, start: int, preposition: str) -> Place | None:
     if preposition not in ("around", "on", "along", "through", "thru", "in", "into", "over", "across", "onto"):
         return None
     number: Number | None = None
-    if preposition in ("in", "into", "over", "on", "along", "across"):
+    before = cursor.tokens[max(cursor.at - 3, 0) : cursor.at - 1]  # "13 sc in", "sc 13 in"
+    limb = preposition in ("in", "into") and (cursor.phrase(("any st of", "any stitch of", "a st of", "any st on")) is not None or _limb_ahead(cursor))
+    if limb:
+        number = None if any(token.kind == "number" for token in before) else Number(cursor.end, cursor.end, (1,))
+    elif preposition in ("in", "into", "over", "on", "along", "across"):
         at = cursor.at
         if (side := _other_side_of(cursor, start)) is not None:
             return side
@@ -121,6 +125,14 @@ def piece_place(cursor: Cursor, start: int, preposition: str) -> Place | None:
         place.layers = 2
         place.reference = Reference(start, cursor.end, (), name if other.lower() in ("body", "head") else other)
     return place
+
+
+def _limb_ahead(cursor: Cursor) -> bool:
+    """"sc into leg 1": a limb by its number or order, and no place in it."""
+    at = cursor.at
+    name = piece_here(cursor).lower().split()
+    cursor.at = at
+    return len(name) > 1 and any(word.startswith(("leg", "arm")) for word in name) and (name[-1].isdigit() or name[0] in _WHICH or name[0] == "the")
 
 
 def _bridge_ahead(cursor: Cursor) -> bool:

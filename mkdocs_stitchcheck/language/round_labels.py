@@ -20,7 +20,7 @@ _START = re.compile(
 )
 _FIRST_NUMBER = re.compile(r"\s*(?P<n>\d+)(?P<ord>st|nd|rd|th)?(?!\d)", re.IGNORECASE)
 _NEXT = re.compile(
-    rf"\s*(?:\.\s*|\)\s*(?=-\s*\d+\s*\)))?(?:(?P<dash>{_DASH})|(?P<list>,\s*and|,\s*&|,|and|&))\s*(?:{_WORD}\.?\s*)?(?P<n>\d+){_ORDINAL}(?!\d)",
+    rf"\s*(?:\.\s*|\)\s*(?=-\s*\d+\s*\)))?(?:(?P<dash>{_DASH})|(?P<list>,\s*and|,\s*&|,|and|&|\+))\s*(?:{_WORD}\.?\s*)?(?P<n>\d+){_ORDINAL}(?!\d)",
     re.IGNORECASE,
 )
 _WORD_AFTER = re.compile(rf"\s*\.?\s*(?P<word>{_LONG_WORD})\b\.?", re.IGNORECASE)

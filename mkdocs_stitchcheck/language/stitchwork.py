@@ -32,6 +32,8 @@ def read_number_first(cursor: Cursor, read_steps: Reader) -> list[Step] | None:
         return None
     if cursor.peek() == "'" and cursor.tokens[cursor.at].glued and cursor.match_stitch(1) is not None:
         cursor.at += 1
+    if cursor.peek() == "more" and (named := cursor.match_stitch(1)) is not None and cursor.peek(1 + named[1]) in ("around", "on", "along", "across", "in", "into"):
+        cursor.at += 1  # "12 more sc around leg 1"; without a place they are those behind the end of the round
     multiplied = cursor.accept("x", "times")
     if multiplied and cursor.peek() == ":":
         cursor.at = at

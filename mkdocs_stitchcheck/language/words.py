@@ -58,6 +58,8 @@ DOINGS: dict[str, str] = {
     "cut thread": "fasten-off", "cut off": "fasten-off", "fasten": "fasten-off", "bind off": "fasten-off",
     "do not fasten off": "continue", "don't fasten off": "continue", "do not cut": "continue", "don't cut": "continue",
     "do not break": "continue", "do not finish off": "continue", "do not fo": "continue", "don't fo": "continue",
+    "do not f / o": "continue", "don't f / o": "continue", "do not f/o": "continue", "don't f/o": "continue",
+    "do not cut yarn": "continue", "don't cut yarn": "continue",
     "close": "close", "sew shut": "close", "sew closed": "close", "draw shut": "close", "gather": "close",
     "pull tight": "remark", "pull closed": "close", "weave tail through": "close", "weave the tail through": "close",
     "thread the tail": "close", "thread tail": "close", "reverse magic ring": "close", "cinch": "close",
