@@ -82,18 +82,18 @@ def test_rounds_and_boxes_of_some_sizes_are_marked() -> None:
 
 def test_a_size_is_chosen_by_buttons_that_need_no_script() -> None:
     page = page_of(CAP)
-    assert re.findall(r'class="sc-pick(\d)"', page) == ["0", "1", "2", "3"]
+    assert re.findall(r'class="sc-p1-(\d)"', page) == ["0", "1", "2", "3"]
     assert page.count('type="radio"') == 4 and "<script" not in page
-    assert "body:has(.sc-p1 .sc-pick2:checked) .sc-p1 .sc-s:not(.sc-s2)" in stylesheet()
+    assert ".sc-p1 .sc-s{:has(.sc-p1-1:checked) &:not(.sc-s1),:has(.sc-p1-2:checked) &:not(.sc-s2)," in stylesheet()
     assert 'class="sc-p1"' in page
 
 
 def test_in_a_list_of_posts_there_is_nothing_to_choose() -> None:
-    assert "sc-pick" not in page_of(CAP, prefix="cap")
+    assert "sc-p1-" not in page_of(CAP, prefix="cap")
 
 
 def test_one_size_needs_no_choice() -> None:
-    assert "sc-pick" not in page_of("Title: Pebble\n# Pebble\nRnd 1: 6 sc in magic ring (6)\n")
+    assert "sc-p1-" not in page_of("Title: Pebble\n# Pebble\nRnd 1: 6 sc in magic ring (6)\n")
 
 
 def test_yarn_and_time_of_each_size_are_counted() -> None:

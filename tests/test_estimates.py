@@ -333,7 +333,7 @@ def page_of(text: str) -> str:
 
 def test_tables_on_the_page() -> None:
     html = page_of("Title: Cloth\n" + HEADER + "Weighed: A 60 g\n" + CLOTH)
-    for words in ("Sizes", "24 cm wide", "9.4 in wide", "Time and skills", "Project level", "computed: about 60 g", "weighed, about 5 %", "Weighed by one maker"):
+    for words in ("Sizes", "24 cm (9.4 in) wide", "Time and skills", "Project level", "computed: about 60 g", "weighed, about 5 %", "Weighed by one maker"):
         assert words in html, words
 
 

@@ -14,7 +14,7 @@ def _read(name: str) -> str:
 
 
 # The libraries for this take the space before ":is(" away in nested rules, and with it the meaning.
-_STRING_OR_SPACE = re.compile(r"(\"[^\"\n]*\")|\s*([{};])\s*|([,:])\s+|\s+")
+_STRING_OR_SPACE = re.compile(r"(\"[^\"\n]*\")|\s*([{};>]|!important)\s*|([,:])\s+|\s+")
 
 
 def _packed(css: str) -> str:
@@ -47,4 +47,4 @@ def script() -> str:
     """The script of the page: what needs one to follow a pattern on it."""
     from rjsmin import jsmin
 
-    return str(jsmin(_read("stitchcheck.js"))) + "\n"
+    return str(jsmin(_read("stitchcheck.js"))).replace(";}", "}") + "\n"  # no string of it holds these two

@@ -173,14 +173,14 @@ def scope_class(patterns: list[PatternResult], pattern: PatternResult) -> str | 
     return f"sc-p{number}" if 0 < number <= _MOST_PATTERNS else None
 
 
-def choice(pattern: PatternResult, addresses: Addresses) -> Html | None:
-    """Buttons with which a reader chooses a size; None for a pattern in one size."""
+def choice(pattern: PatternResult, addresses: Addresses, scope: str | None) -> Html | None:
+    """Buttons with which a reader chooses a size; None for a pattern in one size, and without a *scope* to reach it by."""
     sizes = pattern.syntax.header.sizes
-    if not 1 < len(sizes) <= _MOST_SIZES:
+    if scope is None or not 1 < len(sizes) <= _MOST_SIZES:
         return None
     name = f"{addresses.pattern(pattern.syntax)}-size"
     buttons = [
-        el("label", el("input", type="radio", name=name, class_=f"sc-pick{place}", checked=not place), " ", el("bdi", size))
+        el("label", el("input", type="radio", name=name, class_=f"{scope}-{place}", checked=not place), " ", el("bdi", size))
         for place, size in enumerate(("All sizes", *sizes))
     ]
     return el("fieldset", lines("", el("legend", "Show"), buttons, ""), class_="sc-choice")
@@ -189,10 +189,10 @@ def choice(pattern: PatternResult, addresses: Addresses) -> Html | None:
 @cache
 def size_rules(patterns: int = _MOST_PATTERNS) -> str:
     """The rules that show one size alone where it is chosen."""
-    hidden = []
-    for pattern in range(1, patterns + 1):
-        own = f".sc-p{pattern}"
-        hidden.append(f"body:has({own} .sc-choice :checked:not(.sc-pick0)) {own} :is(.sc-all, .sc-name)")
-        for size in range(1, _MOST_SIZES + 1):
-            hidden.append(f"body:has({own} .sc-pick{size}:checked) {own} .sc-s:not(.sc-s{size})")
-    return "\n/* One size alone, where a reader has chosen it */\n" + ",\n".join(hidden) + " { display: none !important; }\n"
+    rules = ["\n/* One size alone, where a reader has chosen it */"]
+    for own in (f"sc-p{pattern}" for pattern in range(1, patterns + 1)):
+        others = ", ".join(f":has(.{own}-{size}:checked) &:not(.sc-s{size})" for size in range(1, _MOST_SIZES + 1))
+        one = f":has(.{own} .sc-choice :checked:not(.{own}-0)) &"
+        rules += [f".{own} .sc-s {{ {others} {{ display: none !important; }} }}",
+                  f".{own} :is(.sc-all, .sc-name) {{ {one} {{ display: none !important; }} }}"]
+    return "\n".join(rules) + "\n"

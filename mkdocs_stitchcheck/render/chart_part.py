@@ -21,6 +21,7 @@ from .materials import part_title
 from .shown import named_parts
 
 LOOPS = {"back": "in the back loop only", "front": "in the front loop only", "third": "in the third loop"}
+_MIRRORED = "Mirrored, for left-handers"
 _MARKS = {"circle": "in a circle", "square": "in a square", "diamond": "in a diamond", "triangle": "in a triangle"}
 
 
@@ -35,7 +36,8 @@ def chart_part(pattern: PatternResult, ctx: Context) -> Html | None:
         return None
     full = in_full(pattern, wanted)
     parts = [_piece(piece, full[id(piece)], pattern, ctx, asked) for piece in wanted]
-    return el("div", lines("", part_title("Chart", ctx), parts, ""), class_="sc-part sc-chart")
+    mirrored = ctx.print and not ctx.links and any(_MIRRORED in part.text for part in parts)
+    return el("div", lines("", part_title("Chart", ctx), _hands() if mirrored else None, parts, ""), class_="sc-part sc-chart")
 
 
 def _piece(piece: PieceResult, full: InFull, pattern: PatternResult, ctx: Context, asked: bool) -> Html:
@@ -49,7 +51,7 @@ def _piece(piece: PieceResult, full: InFull, pattern: PatternResult, ctx: Contex
     if grid is not None:
         parts += _grid(grid, pattern, piece, ctx)
     if asked or grid is None:
-        address = f"{ctx.addresses.piece(piece.syntax)}-chart" if not ctx.print else ""
+        address = f"{ctx.addresses.piece(piece.syntax)}-chart" if not ctx.links else ""
         chart = chart_of(piece.name, full, {} if ctx.print else palette, list(colors), address)
         parts += _chart(chart, piece, pattern, ctx, palette)
     return lines(*parts)
@@ -76,11 +78,20 @@ def _chart(
     if chart.figure is None or chart.mirrored is None:
         return [el("p", f"No chart: {chart.why_not}. The words serve better.")]
     notes = el("p", " ".join(chart.notes)) if chart.notes else None
-    found = [_shown(chart.figure, f"{piece.name}-chart", ctx), notes, _key(chart, pattern, ctx, palette)]
-    if not ctx.print:
-        mirrored = _shown(chart.mirrored, f"{piece.name}-chart-left-handed", ctx)
-        found.append(el("details", el("summary", "Mirrored, for left-handers"), mirrored))
-    return found
+    own, key = _shown(chart.figure, f"{piece.name}-chart", ctx), _key(chart, pattern, ctx, palette)
+    mirrored, words = _shown(chart.mirrored, f"{piece.name}-chart-left-handed", ctx), _MIRRORED
+    if ctx.links:  # a PDF, in which nobody can choose
+        return [own, notes, key, el("p", words), mirrored]
+    if ctx.print:
+        return [el("div", own, class_="right"), el("div", el("p", words), mirrored, class_="left"), notes, key]
+    return [own, notes, key, el("details", el("summary", words), mirrored)]
+
+
+def _hands() -> Html:
+    """On a sheet's screen: whether its charts are printed as right-handers or as left-handers work."""
+    ways = (("for-right", "as right-handers work"), ("for-left", "mirrored, for left-handers"))
+    buttons = [el("label", el("input", type="radio", name="hands", id=way, checked=way == "for-right"), " ", words) for way, words in ways]
+    return el("div", el("fieldset", lines("", el("legend", "Charts"), buttons, ""), class_="sc-choice"), class_="screen")
 
 
 def _shown(figure: Figure, name: str, ctx: Context) -> Html:

@@ -22,7 +22,7 @@ def how_to_read(pattern: PatternResult) -> Html | None:
     if not parts:
         return None
     rows = [el("p", el("strong", shown, dir="auto"), el("br"), said) for shown, said in parts]
-    return el("details", el("summary", "How to read this"), lines("", rows, ""), class_="sc-checked sc-how")
+    return el("details", el("summary", "How to read this"), lines("", rows, ""), class_="sc-how")
 
 
 def _shown(line: RoundResult) -> str:

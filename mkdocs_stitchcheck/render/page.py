@@ -25,6 +25,7 @@ from .shown import named_parts, names
 from .size_part import size_part
 from .switching import OTHER, switch_attributes
 from .tables import Entry, piece_part
+from .templates import tools
 from .totals import totals
 from .words import clean
 from .yarn_part import yarn_table
@@ -178,12 +179,13 @@ def _head(ctx: Context, pattern: PatternResult, said: str) -> Html:
         parts.append(el("p", el("strong", "Draft: counts may change."), class_="sc-draft", role="note"))
     if pattern.title and pattern.title.strip().lower() != said.strip().lower():
         parts.append(el("p", el("strong", pattern.title, dir="auto"), class_="sc-title", translate="no"))
-    parts.append(checked_mark(pattern))
+    parts += [checked_mark(pattern), how_to_read(pattern)]
     if ctx.show_findings:
         parts.append(writers_summary(pattern))
     parts.append(_sheets(ctx, pattern))
-    parts += [about(pattern, ctx), ask(pattern), how_to_read(pattern)]
-    parts.append(None if ctx.shared else choice(pattern, ctx.addresses))
+    parts += [about(pattern, ctx), ask(pattern)]
+    parts.append(None if ctx.shared else choice(pattern, ctx.addresses, scope_class(ctx.file.patterns, pattern)))
+    parts.append(tools(pattern))
     address = ctx.addresses.pattern(pattern.syntax)
     return el("div", lines("", parts, ""), class_="sc-head", id=address)
 

@@ -165,8 +165,16 @@ def count_tds(line: syntax.RoundLine, result: RoundResult | None, pattern: Patte
     cells = []
     for place, (count, computed, belongs) in enumerate(count_cells(line, result, pattern)):
         kind = " ".join(part for part in ("count", "sc-computed" if computed else "", belongs) if part)
-        cells.append(_cell(count, kind=kind, align="right", data_size=names[place] if belongs else None))
+        cells.append(_cell(one_a_line(count), kind=kind, align="right", data_size=names[place] if belongs else None))
     return cells
+
+
+def one_a_line(count: str | Html) -> str | Html:
+    """"12 dc, 4 ch-2 sps" as a line for each kind; a bare number as it is."""
+    if not isinstance(count, str) or ", " not in count:
+        return count
+    *kinds, last = count.split(", ")
+    return join([el("span", f"{kind}, ", class_="sc-line") for kind in kinds], el("span", last, class_="sc-line"))
 
 
 def line_caution(ctx: Context, pattern: PatternResult, line: syntax.Line) -> Html | None:

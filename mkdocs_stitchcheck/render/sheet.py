@@ -176,7 +176,7 @@ def _inside(pattern: PatternResult, ctx: Context) -> Html:
 
 def _choice(pattern: PatternResult, ctx: Context) -> Html | None:
     """On the screen only: the size to print."""
-    buttons = choice(pattern, ctx.addresses)
+    buttons = choice(pattern, ctx.addresses, "sc-p1")
     return el("div", buttons, class_="screen") if buttons else None
 
 

@@ -17,7 +17,7 @@ from .context import Context
 from .film_moment import film_moment
 from .html import Html, el, join, lines
 from .materials import is_color, shown_elsewhere
-from .rows import column_titles, count_cell, count_cells, line_caution, round_said, spoken_words
+from .rows import column_titles, count_cell, count_cells, line_caution, one_a_line, round_said, spoken_words
 from .tables import Entry, color_after, label_kinds
 from .words import clean, label_said, note, stated_text, step_text
 
@@ -137,7 +137,7 @@ def _counted(entry: syntax.Line, result: RoundResult | None, pattern: PatternRes
     if not isinstance(entry, syntax.RoundLine):
         return [el("td", class_="count")]
     cells = count_cells(entry, result, pattern)
-    return [el("td", count, class_=f"count {of}" if of else "count") for count, _computed, of in cells]
+    return [el("td", one_a_line(count), class_=f"count {of}" if of else "count") for count, _computed, of in cells]
 
 
 def _large_row(

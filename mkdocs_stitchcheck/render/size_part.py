@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..estimates.size import PieceSize, SizeTable, size_table
 from ..estimates.stuffing import STUFFING_ERROR, Stuffing, stuffing
-from ..estimates.words import UNITS, measures, stuffing_words
+from ..estimates.words import measure_number, named_measures, stuffing_words
 from ..results import PatternResult
 from .by_size import count_columns, size_class, size_titles
 from .context import Context
@@ -27,24 +27,30 @@ def size_part(pattern: PatternResult, ctx: Context) -> Html | None:
 
 
 def _sized_table(table: SizeTable, pattern: PatternResult) -> Html:
-    """A row a piece, a column a size: its measures in cm and in inches."""
+    """A row a piece and measure, a column a size."""
     names = pattern.syntax.header.sizes
     head = el("tr", lines("", el("th", "Piece", scope="col"), size_titles(pattern), ""))
     rows = []
     for piece in dict.fromkeys(size.piece for size in table.pieces):
         of_piece = {size.size: size for size in table.pieces if size.piece == piece}
         copies = next(iter(of_piece.values())).make
-        cells = []
-        for place, name in enumerate(names):
-            size = of_piece.get(name)
-            said = [*measures(size), *measures(size, "in")] if size is not None else []
-            words = join([[el("br") if i else None, part] for i, part in enumerate(said)]) if said else "–"
-            cells.append(el("td", words, align="right", class_=size_class((place,)), data_size=name))
-        first = el("th", el("bdi", piece), f" × {copies}" if copies > 1 else None, scope="row")
-        rows.append(el("tr", lines("", first, cells, "")))
+        said = {name: dict(_both(of_piece[name])) for name in names if name in of_piece}
+        for word in dict.fromkeys(word for measures in said.values() for word in measures) or [""]:
+            cells = [el("td", said.get(name, {}).get(word, "–"), align="right", class_=size_class((place,)), data_size=name)
+                     for place, name in enumerate(names)]
+            named = join(el("bdi", piece), f" × {copies}" if copies > 1 else None, f", {word}" if word else None)
+            rows.append(el("tr", lines("", el("th", named, scope="row"), cells, "")))
     return el(
         "table", lines("", el("thead", lines("", head, "")), el("tbody", lines("", rows, "")), ""), aria_label="Sizes"
     )
+
+
+def _both(size: PieceSize) -> list[tuple[str, str]]:
+    """The measures of a piece in both units: ("tall", "7 cm (2.8 in)")."""
+    return [
+        (word, f"{measure_number(cm, size.error)} cm ({measure_number(cm, size.error, 'in')} in)")
+        for word, _name, cm in named_measures(size)
+    ]
 
 
 def _part(ctx: Context, *parts: Html | None) -> Html:
@@ -52,7 +58,7 @@ def _part(ctx: Context, *parts: Html | None) -> Html:
 
 
 def _table(table: SizeTable) -> Html:
-    titles = [el("th", "Piece", scope="col")] + [el("th", unit, scope="col") for unit in UNITS]
+    titles = [el("th", "Piece", scope="col"), el("th", "Size", scope="col")]
     rows = [_row(size) for size in table.pieces]
     return el(
         "table",
@@ -65,11 +71,8 @@ def _row(size: PieceSize) -> Html:
     copies = f" × {size.make}" if size.make > 1 else None
     in_size = f", {size.size}" if size.size else None
     head = el("th", el("bdi", size.piece), in_size, copies, scope="row")
-    if not measures(size):
-        return el("tr", lines("", head, el("td", f"not known: it needs {'; '.join(size.missing)}", colspan=2), ""))
-    cells = [el("td", join([[el("br") if i else None, part] for i, part in enumerate(measures(size, unit))]))
-             for unit in UNITS]
-    return el("tr", lines("", head, cells, ""))
+    said = [f"{both} {word}" for word, both in _both(size)] or [f"not known: it needs {'; '.join(size.missing)}"]
+    return el("tr", lines("", head, el("td", join([[el("br") if i else None, part] for i, part in enumerate(said)])), ""))
 
 
 def _said(table: SizeTable) -> str:

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import json
-
-from ..estimates.carried import carried
 from ..estimates.rounding import SMALL_GRAMS, length_text, weight_text, written
 from ..estimates.weighing import Fit
 from ..estimates.yarn import ColorYarn, YarnShare, YarnTable
@@ -17,6 +14,7 @@ from .colors import chip, color_words
 from .context import Context
 from .html import Html, el, join, lines
 from .materials import part_title
+from .templates import own_yarn
 
 
 def yarn_table(pattern: PatternResult, ctx: Context) -> Html | None:
@@ -32,18 +30,7 @@ def yarn_table(pattern: PatternResult, ctx: Context) -> Html | None:
         shown = el("p", each_size(pattern, lambda place: _amounts(estimate(pattern, place=place), pattern)))
     else:
         shown = _list(table, pattern) if ctx.print else _table(table, pattern)
-    return _part(ctx, shown, el("p", _basis(table)), None if ctx.print else _another(pattern))
-
-
-def _another(pattern: PatternResult) -> Html | None:
-    """A place for the form that reckons in a reader's own yarn; without the script it is not seen."""
-    figures = carried(pattern)
-    if figures is None:
-        return None
-    first = pattern.syntax.header.sizes[:1]
-    title = el("p", el("strong", "In your own yarn", [", size ", el("bdi", first)] if first else None), class_="sc-part-title")
-    data = json.dumps(figures, ensure_ascii=False, separators=(",", ":"))
-    return el("div", title, class_="sc-another", hidden=True, data_yarn=data)
+    return _part(ctx, shown, el("p", _basis(table)), None if ctx.print else own_yarn(pattern))
 
 
 def _sized_table(pattern: PatternResult, ctx: Context) -> Html:
