@@ -93,6 +93,76 @@ def test_eyes_stand_where_the_text_places_them() -> None:
     assert float(y2) == pytest.approx(-10 * (low + high) / 2, abs=0.1)
 
 
+SQUARE = (
+    "# Square (color A)\nRnd 1: ch 4, sl st in first ch to form a ring, ch 3 (counts as dc), 2 dc in ring, ch 2, (3 dc in ring, ch 2) x 3, "
+    "join with sl st in top of ch-3 (12 dc, 4 ch-2 sps)\nChange to color B.\n"
+    "Rnd 2: sl st in next 2 dc and in next ch-2 sp, ch 3 (counts as dc), (2 dc, ch 2, 3 dc) in same sp, ch 1, "
+    "*(3 dc, ch 2, 3 dc) in next ch-2 sp, ch 1; rep from * 2 more times, join with sl st in top of ch-3 "
+    "(24 dc, 4 ch-2 sps, 4 ch-1 sps)"
+)
+
+
+def with_corners(number: int) -> str:
+    """The square's two rounds with another number of corners."""
+    text = SQUARE.replace("2 dc in ring, ch 2, (3 dc in ring, ch 2) x 3", f"2 dc in ring, ch 2, (3 dc in ring, ch 2) x {number - 1}")
+    text = text.replace("rep from * 2 more times", f"rep from * {number - 2} more times")
+    counts = f"({3 * number} dc, {number} ch-2 sps)", f"({6 * number} dc, {number} ch-2 sps, {number} ch-1 sps)"
+    return text.replace("(12 dc, 4 ch-2 sps)", counts[0]).replace("(24 dc, 4 ch-2 sps, 4 ch-1 sps)", counts[1])
+
+
+@pytest.mark.parametrize("number", [3, 4, 5, 6, 8])
+def test_a_motif_is_an_equal_sided_polygon_as_long_around_as_its_stitches_and_chains(number: int) -> None:
+    """Area and perimeter against the regular polygon's of geometry: n s, and n s^2 / (4 tan(pi / n)); by shapely."""
+    contour = one(with_corners(number))
+    polygon = Polygon(contour.points)
+    side = (6 + 2 + 1) / 2  # six dc, a ch-2 and a ch-1 space, each stitch and chain half a centimetre
+    assert polygon.length == pytest.approx(number * side)
+    assert polygon.area == pytest.approx(number * side**2 / (4 * math.tan(math.pi / number)))
+    assert contour.size is not None and contour.size.width == pytest.approx(contour.width)
+    assert contour.size.depth == pytest.approx(contour.height)
+    assert contour.middle == pytest.approx(polygon.centroid.y)
+
+
+def test_a_motif_s_colours_lie_one_within_the_other() -> None:
+    contour = one(SQUARE)
+    assert contour.rings == (("B", 1.0), ("A", (12 + 8) / (24 + 8 + 4)))
+    drawn = [dict(s.attributes) for s in shapes(silhouette(contour, 10, {"A": "#b99c76", "B": "#b03a3a"})) if s.tag == "path"]
+    assert [one["fill"] for one in drawn] == ["#b03a3a", "#b99c76", "none"]
+    letters = [s.text for s in shapes(silhouette(contour, 40, {})) if s.tag == "text"]
+    assert letters == ["B", "A"]
+    assert "Seen from above, flat: Square." in page(HEADER + SQUARE) and "begins below" not in page(HEADER + SQUARE)
+
+
+def test_an_open_round_without_corners_is_a_circle_with_its_chains() -> None:
+    text = ("# Mat (color A)\nRnd 1: ch 3 (counts as dc), 11 dc in magic ring, join (12)\n"
+            "Rnd 2: ch 4 (counts as dc and ch 1), (dc in next st, ch 1) x 11, join (12 dc, 12 ch-1 sps)")
+    mat = one(text)
+    assert mat.width == pytest.approx(24 / 2 / math.pi) and Polygon(mat.points).area == pytest.approx(math.pi * (mat.width / 2) ** 2, rel=0.01)
+
+
+YOKE = "# Yoke (color A)\nCh 40, join to form a ring.\nRnds 1-4: sc around (40)\nRnd 5: (sc, inc) x 20 (60)\nRnds 6-9: sc around (60)"
+
+
+@pytest.mark.parametrize(("said", "above"), [
+    ("Notes: worked from the neck down", True), ("Notes: worked top-down in one piece", True), ("Notes: crown down", True),
+    ("Notes: worked downwards", True), ("Notes: worked bottom up, not top down", False), ("Notes: put it down when you like", False),
+    ("Notes: sit on top, downstairs", False),
+])  # fmt: skip
+def test_a_piece_worked_downwards_is_shown_as_it_is_worn(said: str, above: bool) -> None:
+    contour = one(f"{said}\n{YOKE}")
+    below, top = contour.half_at(0), contour.half_at(contour.height)
+    assert contour.from_above is above and (below > top) is above
+    number, low, high, _count = contour.rounds[0]
+    assert number == 1 and (low > contour.height / 2) is above and low < high
+    html = page(f"{HEADER}{said}\n{YOKE}")
+    assert ("Worked downwards, from above: Yoke." in html) is above and ("each piece begins below" in html) is not above
+
+
+def test_only_the_piece_whose_own_note_says_so_is_turned() -> None:
+    down, up = contours(checked(HEADER + YOKE + "\n> Worked from the neck down.\n\n" + TUBE))
+    assert down.from_above and not up.from_above
+
+
 def page(text: str, paper: bool = False) -> str:
     file = check_text(f"```crochet\n{text}\n```\n", "page.md")
     ctx = Context(file, PageOptions(), Addresses(file), print=paper)

@@ -130,7 +130,7 @@ def _values(size: PieceSize, of: str) -> list[float]:
             values = [size.around]
     elif of in ("wide", "across"):
         values = [size.width, size.depth, size.length if flat else None, size.around / 2 if size.around else None]
-    elif size.length is None and size.shape not in ("disc", "flat oval"):
+    elif size.length is None and size.shape not in ("disc", "motif", "flat oval"):
         values = []  # no rows in the gauge: a height is not known
     elif of in ("tall", "long") and not flat:
         values = [size.length, size.width if size.length is None or size.shape == "oval" else None]

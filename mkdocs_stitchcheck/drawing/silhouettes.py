@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from ..estimates.contours import Contour
@@ -41,7 +41,7 @@ def silhouette(
     width, height = contour.width * scale, contour.height * scale
     points = [(x * scale, -y * scale) for x, y in contour.points]
     line = f"M{'L'.join(f'{num(x)} {num(y)}' for x, y in points)}Z"
-    parts: list[Shape | None] = list(_bands(contour, scale, palette))
+    parts: list[Shape | None] = _rings(contour, scale, palette) if contour.rings else _bands(contour, scale, palette)
     parts.append(path(line, fill="none", stroke="currentColor", stroke_width=2, stroke_linejoin="round"))
     letters = _band_letters(contour, scale) if measured else []
     right = width / 2
@@ -86,15 +86,39 @@ def _bands(contour: Contour, scale: float, palette: Mapping[str, str | None]) ->
     return found
 
 
+def _rings(contour: Contour, scale: float, palette: Mapping[str, str | None]) -> list[Shape | None]:
+    """The colours of work that lies flat in the round, one within the other."""
+    found: list[Shape | None] = []
+    for color, reach in contour.rings:
+        value = palette.get(color)
+        if value or reach < 1:
+            corners = "L".join(
+                f"{num(x * reach * scale)} {num(-(contour.middle + (y - contour.middle) * reach) * scale)}" for x, y in contour.points
+            )
+            found.append(path(f"M{corners}Z", fill=value or "none", stroke="currentColor", stroke_width=0.8,
+                              stroke_dasharray=None if value else "4 4"))
+    return found
+
+
+def _letters(contour: Contour) -> Iterator[tuple[str, float]]:
+    """(colour, cm from below) of each stretch of a colour; of rings below the middle."""
+    for band in contour.bands:
+        yield band.color, (band.low + band.high) / 2
+    inner = [reach for _color, reach in contour.rings[1:]] + [0.0]
+    for (color, reach), within in zip(contour.rings, inner, strict=False):
+        yield color, contour.middle * (1 - (reach + within) / 2)
+
+
 def _band_letters(contour: Contour, scale: float) -> list[Shape]:
     """The letter of each band's colour beside it, where there is more than one."""
-    if len({band.color for band in contour.bands}) < 2:
+    stretches = list(_letters(contour))
+    if len({color for color, _at in stretches}) < 2:
         return []
     found, last = [], math.inf
-    for band in contour.bands:
-        y = -(band.low + band.high) / 2 * scale
+    for color, at in stretches:
+        y = -at * scale
         if last - y >= TEXT_HEIGHT:
-            found.append(words_at(contour.width * scale / 2 + 6, y, band.color[:5], "start"))
+            found.append(words_at(contour.width * scale / 2 + 6, y, color[:5], "start"))
             last = y
     return found
 

@@ -8,14 +8,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from ..language import syntax
 from ..results import PatternResult, PieceResult, RoundResult
+from .downwards import worked_downwards
 from .gauging import Measure, measure_of
+from .motif import Motif, corner_points, extent, is_open
 from .profile import Station, Stretch
-from .size import PieceSize, piece_outline, piece_profile, piece_size
+from .size import PieceSize, motif_in, piece_outline, piece_profile, size_of
 
 _CIRCLE = 48  # corners of half a circle
 _MOST_LISTED = 2_000  # rounds of a stretch that are listed one by one
@@ -34,7 +36,9 @@ class Band:
 class Contour:
     """A piece seen from in front. ``halves`` are (y, left, right) from below; ``points`` the corners, around it.
 
-    ``rounds`` says where each round lies, by its number: from, to. ``counts`` how many stitches it has.
+    ``rounds`` says where each round lies, by its number: from, to. ``counts`` how many stitches it has. ``rings`` are the
+    colours of work that lies flat in the round, from the edge inwards: (colour, how far of the whole it reaches).
+    ``from_above`` where it begins above: as it is worn, of a piece worked downwards.
     """
 
     name: str
@@ -44,6 +48,8 @@ class Contour:
     rounds: tuple[tuple[int, float, float, int], ...] = ()
     flat: bool = False
     size: PieceSize | None = None
+    rings: tuple[tuple[str, float], ...] = ()
+    from_above: bool = False
 
     @property
     def width(self) -> float:
@@ -59,6 +65,15 @@ class Contour:
     def points(self) -> list[tuple[float, float]]:
         """Up the right side and down the left."""
         return [(right, y) for y, _left, right in self.halves] + [(left, y) for y, left, _right in reversed(self.halves)]
+
+    @property
+    def middle(self) -> float:
+        """How far above its lowest point the middle of its area is."""
+        levels = [(y, right - left) for y, left, right in self.halves]
+        area = sum((high - low) * (one + other) / 2 for (low, one), (high, other) in pairwise(levels))
+        moment = sum((high - low) * (low * (2 * one + other) + high * (one + 2 * other)) / 6
+                     for (low, one), (high, other) in pairwise(levels))  # of trapezoids
+        return moment / area if area else self.height / 2
 
     def half_at(self, y: float) -> float:
         """The right half of the width at height *y*."""
@@ -86,7 +101,7 @@ class Contour:
         found = [entry for entry in self.rounds if first <= entry[0] <= last]
         if not found or found[0][0] != first:
             return None
-        return found[0][1], found[-1][2], found[0][3]
+        return min(entry[1] for entry in found), max(entry[2] for entry in found), found[0][3]
 
 
 def contours(result: PatternResult) -> list[Contour]:
@@ -95,15 +110,19 @@ def contours(result: PatternResult) -> list[Contour]:
     if measure.stitch_cm is None or measure.row_cm is None:
         return []
     header = result.syntax.header
-    found = [contour_of(piece, header, measure) for piece in result.pieces]
-    return [contour for contour in found if contour is not None]
+    downwards = worked_downwards(result)
+    found = [(piece, contour_of(piece, result, header, measure)) for piece in result.pieces]
+    return [_turned(one) if id(piece.syntax) in downwards else one for piece, one in found if one is not None]
 
 
-def contour_of(piece: PieceResult, header: syntax.Header, measure: Measure) -> Contour | None:
+def contour_of(piece: PieceResult, result: PatternResult, header: syntax.Header, measure: Measure) -> Contour | None:
     """The contour of one copy; None where a count or the gauge is not known."""
-    size = piece_size(piece, header, measure)
+    size = size_of(piece, result, measure)
     if size is None or not size.known:
         return None
+    if size.shape in ("disc", "motif"):
+        motif = motif_in(piece, result)
+        return _lying(piece, size, motif) if motif is not None or not is_open(piece) else None
     if size.shape == "flat":
         return _from_rows(piece, header, measure, size)
     return _from_rounds(piece, header, measure, size)
@@ -114,8 +133,8 @@ def _from_rounds(piece: PieceResult, header: syntax.Header, measure: Measure, si
     if found is None:
         return None
     shape, lines = found
-    if size.shape in ("disc", "flat oval"):
-        return None if _is_motif(piece) else _lying(piece, size)
+    if size.shape == "flat oval":
+        return _lying(piece, size)
     pressed = size.shape == "pressed"
     halves = []
     for station in shape.stations:
@@ -158,28 +177,50 @@ def _levels(
         yield round_number, low, high, count
 
 
-def _is_motif(piece: PieceResult) -> bool:
-    """Whether chains between stitches may give it corners: then its way around does not tell its shape."""
-    return any(
-        isinstance(step, syntax.Chain) and not step.turning and step.counts_as is None
-        or isinstance(step, syntax.Group) and any(isinstance(inner, syntax.Chain) for inner in step.body)
-        for line in piece.rounds if line.counts for step in line.syntax.steps or ()
-    )
-
-
-def _lying(piece: PieceResult, size: PieceSize) -> Contour:
-    """A disc or a flat oval, seen from above."""
+def _lying(piece: PieceResult, size: PieceSize, motif: Motif | None = None) -> Contour:
+    """A disc, a motif with its corners or a flat oval, seen from above."""
     width = size.width or 0.0
     deep = size.depth or width
-    radius, straight = deep / 2, max(width - deep, 0.0) / 2
-    halves = []
-    for k in range(_CIRCLE + 1):
-        y = radius * (1 - math.cos(math.pi * k / _CIRCLE))
-        half = straight + math.sqrt(max(radius**2 - (y - radius) ** 2, 0.0))
-        halves.append((y, -half, half))
-    color = next((line.color for line in piece.rounds if line.counts and line.color), None) or ""
-    bands = (Band(color, 0.0, 2 * radius),) if color else ()
-    return Contour(piece.name, piece.make, tuple(halves), bands, (), False, size)
+    if motif is not None and motif.corners:
+        halves = _polygon(motif.corners, width)
+    else:
+        radius, straight = deep / 2, max(width - deep, 0.0) / 2
+        heights = [radius * (1 - math.cos(math.pi * k / _CIRCLE)) for k in range(_CIRCLE + 1)]
+        widths = [straight + math.sqrt(max(radius**2 - (y - radius) ** 2, 0.0)) for y in heights]
+        halves = tuple((y, -half, half) for y, half in zip(heights, widths, strict=True))
+    around = motif.around if motif is not None else tuple(
+        (line.colors[-1] if line.colors else line.color or "", line.makes[0] or 0) for line in piece.rounds if line.counts
+    )
+    rings = tuple(_rings(around)) if deep == width or motif is not None else ((around[-1][0], 1.0),)
+    return Contour(piece.name, piece.make, halves, (), (), False, size, rings)
+
+
+def _polygon(corners: int, width: float) -> tuple[tuple[float, float, float], ...]:
+    """The half widths of an equal-sided polygon that lies on a side, from below."""
+    low, _high, half = extent(corners)
+    scale = width / (2 * half)
+    levels = {round(y, 9): abs(x) for x, y in corner_points(corners)}
+    return tuple(((y - low) * scale, -x * scale, x * scale) for y, x in sorted(levels.items()))
+
+
+def _rings(around: tuple[tuple[str, int], ...]) -> Iterator[tuple[str, float]]:
+    """The runs of rounds of one colour, from the edge inwards, and how far of the whole way around each reaches."""
+    before: str | None = None
+    for color, number in reversed(around):
+        if color != before and around[-1][1]:
+            yield color, number / around[-1][1]
+        before = color
+
+
+def _turned(one: Contour) -> Contour:
+    """The contour with its beginning above."""
+    if one.rings:
+        return one
+    top = one.height
+    halves = tuple((top - y, left, right) for y, left, right in reversed(one.halves))
+    bands = tuple(Band(band.color, top - band.high, top - band.low) for band in reversed(one.bands))
+    rounds = tuple((number, top - high, top - low, count) for number, low, high, count in one.rounds)
+    return replace(one, halves=halves, bands=bands, rounds=rounds, from_above=True)
 
 
 def _from_rows(piece: PieceResult, header: syntax.Header, measure: Measure, size: PieceSize) -> Contour | None:

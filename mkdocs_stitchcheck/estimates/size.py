@@ -16,6 +16,7 @@ from ..language import syntax
 from ..results import PatternResult, PieceResult, RoundResult
 from .fabric import course_of
 from .gauging import Measure, measure_of
+from .motif import Motif, as_motif, is_open, motif_of
 from .outline import Outline, Row, edge_changes, outline
 from .profile import Profile, Station, Stretch, is_ideal_ball, profile
 
@@ -34,8 +35,8 @@ NEEDS_COUNTS = "rounds whose stitches can be counted"
 class PieceSize:
     """One copy of a piece in one size, in cm; None where a measure is not known or means nothing.
 
-    ``shape``: "round" (a body of revolution), "oval", "disc" and "flat oval" (worked in the round, lying flat),
-    "pressed" (in the round, then flattened), "flat" (rows). ``length`` is along the axis or the rows, ``width`` across,
+    ``shape``: "round" (a body of revolution), "oval", "disc", "flat oval" and "motif" (worked in the round, lying flat;
+    a motif has corners), "pressed" (in the round, then flattened), "flat" (rows). ``length`` is along the axis or the rows, ``width`` across,
     ``depth`` the narrower way through an oval, ``around`` the widest girth. ``volume`` in cubic cm, ``area`` of the
     fabric in square cm. ``missing`` says what is needed where there is no number.
     """
@@ -74,9 +75,30 @@ def size_table(result: PatternResult) -> SizeTable:
     if measure.stitch_cm is None:
         return SizeTable(missing=(*measure.missing, *(() if worked else (NEEDS_COUNTS,))))
     sizes = result.syntax.header.sizes or ("",)
-    found = [piece_size(piece, result.syntax.header, measure, place, name)
-             for piece in worked for place, name in enumerate(sizes)]
+    found = [size_of(piece, result, measure, place, name) for piece in worked for place, name in enumerate(sizes)]
     return SizeTable(tuple(size for size in found if size is not None), measure.missing)
+
+
+def size_of(
+    piece: PieceResult, result: PatternResult, measure: Measure, place: int = 0, name: str = ""
+) -> PieceSize | None:
+    """One piece in the size with number *place*, a motif with its chains and corners; None where that size has none."""
+    size = piece_size(piece, result.syntax.header, measure, place, name)
+    motif = motif_in(piece, result) if size is not None and size.shape in ("disc", "round") and not place else None
+    return as_motif(size, motif, measure) if size is not None and motif is not None else size
+
+
+def motif_in(piece: PieceResult, result: PatternResult) -> Motif | None:
+    """The motif that a piece is: begun in a ring, with chains between its stitches, open at its end and flat."""
+    lines = [line for line in piece.rounds if line.counts]
+    if not is_open(piece) or drawn_shut(piece) or piece.flat or _used(lines[0], 0) or chain_along(piece) is not None:
+        return None
+    motif = motif_of(result, piece)
+    if motif is None or any(after <= before for (_c, before), (_k, after) in pairwise(motif.around)):
+        return None
+    flats = [course_of(line, result.syntax.header).flat for line in lines for _ in range(line.worked)]
+    gains = [(after[1] - before[1]) / flat for (before, after), flat in zip(pairwise(motif.around), flats[1:], strict=False)]
+    return motif if motif.corners or not gains or FLAT_FROM <= sum(gains) / len(gains) <= FLAT_TO else None
 
 
 def piece_size(

@@ -21,6 +21,7 @@ def measure_number(cm: float, error: float, unit: str = "cm") -> str:
 _SAID: dict[str, tuple[tuple[str, str], ...]] = {
     "flat": (("wide", "width"), ("tall", "length")),
     "disc": (("across", "width"),),
+    "motif": (("wide", "width"), ("tall", "depth")),
     "flat oval": (("long", "width"), ("wide", "depth")),
     "oval": (("wide", "width"), ("deep", "depth"), ("tall", "length")),
     "pressed": (("long", "length"), ("wide, pressed flat", "width")),

@@ -40,7 +40,7 @@ def shape_part(pattern: PatternResult, ctx: Context) -> Html | None:
     return el(
         "div",
         lines("", part_title("Shape", ctx), el("div", lines("", pieces, ""), class_="sc-shapes"),
-              svg(rule(scale), paper=ctx.print), _said(pattern),
+              svg(rule(scale), paper=ctx.print), _said(pattern, found),
               el("ul", lines("", words, ""), class_="sc-key") if words else None, ""),
         class_="sc-part sc-drawn",
     )
@@ -52,10 +52,17 @@ def _caption(one: Contour) -> Html:
     return el("p", el("strong", el("bdi", one.name)), copies, size)
 
 
-def _said(pattern: PatternResult) -> Html:
+def _said(pattern: PatternResult, found: Sequence[Contour]) -> Html:
     sizes = pattern.syntax.header.sizes
     of_size = f" of size {sizes[0]}" if len(sizes) > 1 else ""
-    return el("p", f"All to one scale{of_size}, as gauge and rounds give it: stuffed work comes out rounder. Each piece begins below.")
+    above = [one.name for one in found if one.from_above]
+    lying = [one.name for one in found if one.rings]
+    said = f"All to one scale{of_size}, as gauge and rounds give it: stuffed work comes out rounder."
+    if len(lying) < len(found):
+        others = len(above) + len(lying) < len(found)
+        said += " Drawn as worked: each piece begins below." if not above else f" Worked downwards, from above: {', '.join(above)}."
+        said += " The others are drawn as worked and begin below." if above and others else ""
+    return el("p", said + (f" Seen from above, flat: {', '.join(lying)}." if lying else ""))
 
 
 def _marks(pattern: PatternResult, found: Sequence[Contour]) -> list[tuple[Mark, Contour, str]]:
