@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import re
-
+from .. import late_re as re
 from ..language import syntax
 from ..results import PatternResult
 
