@@ -43,7 +43,7 @@ def test_a_pattern_in_us_terms_is_read_alike_with_and_without_the_tables(monkeyp
 
     texts = [case.text for case in ALL_CASES if _undeclared(case.text)]
     before = [told(text) for text in texts]
-    monkeypatch.setattr("mkdocs_stitchcheck.language.translation.OTHER_TERMS", {})
+    monkeypatch.setattr("mkdocs_stitchcheck.language.translators.OTHER_TERMS", {})
     assert [told(text) for text in texts] == before
 
 
@@ -98,13 +98,14 @@ def test_a_long_line_is_read_in_time_that_grows_with_it(length: int) -> None:
     """No phrase is tried more often than the table has phrases: the work is counted, not timed."""
     translator = Translator(OTHER_TERMS["de"])
     calls = 0
-    plain = translator._fits
+    phrasebook = translator.phrasebook
+    plain = phrasebook._fits
 
     def counted(*given):  # type: ignore[no-untyped-def]
         nonlocal calls
         calls += 1
         return plain(*given)
 
-    translator._fits = counted  # type: ignore[method-assign]
+    phrasebook._fits = counted  # type: ignore[method-assign]
     translator.line("Rd 4: " + "in die nächste M " * (length // 17))
     assert calls < 150 * length / 3

@@ -28,7 +28,7 @@ class Translator:
 
     def __init__(self, terms: OtherTerms, declared: frozenset[str] = frozenset()) -> None:
         self.terms = terms
-        self._match = Phrasebook(terms, declared).match
+        self.phrasebook = Phrasebook(terms, declared)
         self._after_chain = False
 
     def line(self, text: str) -> Reading | None:
@@ -63,7 +63,7 @@ class Translator:
         tokens = tokens_of(text[:head])
         at = 0
         while at < len(tokens):
-            match = self._match(tokens, at)
+            match = self.phrasebook.match(tokens, at)
             if match is not None and not match.answer.startswith("~"):
                 return False
             at += match.length if match else 1
@@ -147,7 +147,7 @@ class Translator:
         clause = len(writer.parts)
         while index < len(tokens):
             token = tokens[index]
-            match = self._match(tokens, index)
+            match = self.phrasebook.match(tokens, index)
             if match is None:
                 if token.text in _CLAUSE_END or (token.text in "([)]"):
                     writer.add(text[at : token.end], at, token.end, True)
