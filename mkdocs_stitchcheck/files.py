@@ -1,8 +1,9 @@
-"""Files as they lie on disk: which of them hold patterns, and their bytes as text."""
+"""Files as they lie on disk: which of them hold patterns, their bytes as text, and new bytes written whole or not at all."""
 
 from __future__ import annotations
 
 import codecs
+import contextlib
 import os
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
@@ -57,6 +58,31 @@ def read_file(path: str) -> Written:
     if len(data) > LARGEST:
         raise OSError(f"it is larger than {LARGEST // 1024**2} MB, which no page with a pattern is")
     return decode(data)
+
+
+def write_whole(path: str | os.PathLike[str], data: bytes) -> None:
+    """Put *data* into the file *path*, whole or not at all, whatever ends the program meanwhile. Raises OSError.
+
+    What is there already keeps its rights, a link stays a link, and what is no file, a pipe say, is written to as it is.
+    """
+    if os.path.exists(path) and not os.path.isfile(path):
+        with open(path, "wb") as there:
+            there.write(data)
+        return
+    real = os.path.realpath(path)
+    temporary = os.path.join(os.path.dirname(real), f".stitchcheck-{os.getpid()}-{os.urandom(4).hex()}")
+    try:
+        with open(temporary, "xb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        if os.path.exists(real):
+            os.chmod(temporary, os.stat(real).st_mode & 0o7777)
+        os.replace(temporary, real)
+    except BaseException:
+        with contextlib.suppress(OSError):
+            os.unlink(temporary)
+        raise
 
 
 def decode(data: bytes) -> Written:

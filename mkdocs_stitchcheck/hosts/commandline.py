@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 import gc
-import os
 import sys
 from collections.abc import Sequence
 from importlib import import_module
@@ -13,6 +12,7 @@ from typing import Any, TextIO
 from .. import __version__
 from ..settings import SettingsError, near
 from .options import COMMANDS, Command
+from .unsaid import CannotTell, ended_by
 
 
 class _Parser(argparse.ArgumentParser):
@@ -97,9 +97,10 @@ def _main(arguments: Sequence[str] | None) -> int:
         return 2
     except KeyboardInterrupt:
         return 130
-    except BrokenPipeError:  # whoever read the output has seen enough
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 1
+    except CannotTell as unsaid:
+        return ended_by(unsaid.reason)
+    except OSError as error:  # what is read and written by name is seen to where that is done
+        return ended_by(error)
 
 
 def _never_fails(stream: TextIO) -> None:

@@ -15,6 +15,8 @@ from mkdocs.utils import get_relative_url
 from ..render.addresses import Addresses, slug
 from ..render.index import Entry, render_index, tags_of
 from ..results import FileResult
+from .guarding import Faults
+from .pages import PageCheck
 from .sheets import FROM_ROOT
 
 TITLE = "What can I make?"
@@ -28,7 +30,7 @@ class IndexPage:
         self.path = path.strip().removeprefix("./")
         self._pace = pace
         self._page: Page | None = None
-        self._found: dict[str, tuple[Page, FileResult]] = {}
+        self._found: dict[str, tuple[Page, PageCheck]] = {}
 
     def make(self, files: Files, config: MkDocsConfig) -> None:
         """Add the page to *files* where the writer has made none."""
@@ -40,22 +42,34 @@ class IndexPage:
         if self.path and page.file.src_uri == self.path:
             self._page = page
 
-    def add(self, page: Page, result: FileResult) -> None:
+    def add(self, page: Page, check: PageCheck) -> None:
         """A page has been read, with the patterns on it."""
-        if self.path and result.patterns and page.file.inclusion is InclusionLevel.INCLUDED:
-            self._found[page.file.src_uri] = (page, result)
+        if self.path and check.result.patterns and page.file.inclusion is InclusionLevel.INCLUDED:
+            self._found[page.file.src_uri] = (page, check)
 
-    def fill(self) -> None:
+    def fill(self, faults: Faults) -> None:
         """Put the list at the end of its page, once all pages are read."""
         if self._page is None:
             return
-        entries = []
-        for page, result in self._found.values():
-            addresses = Addresses(result)
+        entries: list[tuple[PageCheck, Entry]] = []
+        for page, check in self._found.values():
+            addresses = Addresses(check.result)
             way = get_relative_url(page.url, self._page.url)
             way += "/" if way.endswith(".") else ""
-            entries += [Entry(pattern, f"{way}#{addresses.pattern(pattern.syntax)}", self._pace) for pattern in result.patterns]
-        self._page.content = f"{self._page.content or ''}\n{render_index(entries) or '<p>There is nothing here yet.</p>'}\n"
+            for pattern in check.result.patterns:
+                entries.append((check, Entry(pattern, f"{way}#{addresses.pattern(pattern.syntax)}", self._pace)))
+        html = _listed(entries, faults) or "<p>There is nothing here yet.</p>"
+        self._page.content = f"{self._page.content or ''}\n{html}\n"
+
+
+def _listed(entries: list[tuple[PageCheck, Entry]], faults: Faults) -> str:
+    """The list; where a fault of ours prevents it, without the patterns that do."""
+    try:
+        return render_index([entry for _check, entry in entries])
+    except Exception:  # noqa: BLE001 - each is tried by itself, so that the one it fails at is named
+        alone = [faults.guard("listed", check, one.pattern, lambda one=one: render_index([one]), None) for check, one in entries]  # type: ignore[misc]
+        left = [entry for (_check, entry), html in zip(entries, alone, strict=True) if html is not None]
+        return "" if len(left) == len(entries) else render_index(left)
 
 
 def add_tags(page: Page, result: FileResult) -> None:

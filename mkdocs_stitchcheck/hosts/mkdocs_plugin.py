@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import partial
+from itertools import chain
 from typing import Any
 
 from mkdocs.config.defaults import MkDocsConfig
@@ -20,6 +21,7 @@ from ..findings import Severity
 from ..render.assets import script, stylesheet
 from ..render.options import CautionWords, PageOptions
 from ..settings import Settings
+from .guarding import Faults
 from .index_page import Drawings, IndexPage, add_tags
 from .machine_data import machine_data
 from .markdown_extension import StitchcheckExtension
@@ -49,6 +51,7 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
     def _forget(self) -> None:
         forget_shown()
         self._collection = Collection()
+        self._faults = Faults()
         self._data: dict[str, str] = {}
         self._converted: dict[str, tuple[list[PageCheck], list[PlacedFinding]]] = {}
         self._sheets = Sheets(False)
@@ -118,7 +121,8 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
         """Give a page the tags of its patterns, where the site asks for it."""
         if self.config.enabled and self.config.tags and may_hold_pattern(markdown):
             where = of_file(page.file)
-            add_tags(page, check_page(markdown, where.path, where.file_text, self.settings).result)
+            check = check_page(markdown, where.path, where.file_text, self.settings)
+            self._faults.guard("given its tags", check, None, lambda: add_tags(page, check.result), None)
         return None
 
     def options_for(self, file: Any, check: PageCheck) -> PageOptions:
@@ -150,11 +154,14 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
         for check in checks:
             self._collection.add(check)
         self._collection.add_found(besides)
-        self._sheets.add(page, html, checks[0].result, checks[0].placed.text)
-        self._index.add(page, checks[0].result)
-        self._pdfs.add(page, checks[0])
-        self._data[page.file.dest_uri] = machine_data(checks[0].result, page.canonical_url or "")
-        return self._proofs.with_link(html, page, checks[0])
+        check, address = checks[0], page.canonical_url or ""
+        self._sheets.add(page, html, check)
+        self._index.add(page, check)
+        self._pdfs.add(page, check)
+        self._data[page.file.dest_uri] = self._faults.guard(
+            "described to machines", check, None, lambda: machine_data(check.result, address), ""
+        )
+        return self._proofs.with_link(html, page, check)
 
     # --- after pages are read, before any is written
 
@@ -163,16 +170,27 @@ class StitchcheckPlugin(BasePlugin[StitchcheckConfig]):  # type: ignore[no-untyp
         """Log what was found; stop the build if any of it fails, unless the site is being served."""
         if not self.config.enabled:
             return env
-        strict_serve = self._serving and config.strict  # mkdocs would hang every request for a warning
-        log_slips(self._collection.untold(), quiet=strict_serve)
-        failing = [found for found in self._collection.found if found.finding.fails(self.settings.strict)]
+        self._tell_and_stop(config)
         log_sum(self._collection, self.settings.strict)
-        if failing and not self._serving:
-            raise PluginError(_stopped(failing))
-        self._index.fill()
-        for file in (*self._sheets.files(config), *self._drawings.files(config), *self._proofs.files(config)):
-            files.append(file)
+        self._index.fill(self._faults)
+        made = (self._sheets.files(config, self._faults), self._drawings.files(config), self._proofs.files(config, self._faults))
+        pages = {file.dest_uri: file.src_uri for file in files.documentation_pages()}
+        for file in chain(*made):
+            if file.dest_uri in pages:
+                log.warning(f"{pages[file.dest_uri]} stands where stitchcheck would put a file of its own, which is left out.")
+            else:
+                files.append(file)
+        self._tell_and_stop(config)
         return env
+
+    def _tell_and_stop(self, config: MkDocsConfig) -> None:
+        """Log what was not told yet. Raises PluginError where anything fails, unless the site is being served."""
+        self._collection.add_found(self._faults.found)
+        log_slips(self._collection.untold(), quiet=self._serving and config.strict)  # mkdocs would hang every request for a warning
+        failing = [found for found in self._collection.found if found.finding.fails(self.settings.strict)]
+        if failing and not self._serving:
+            log_sum(self._collection, self.settings.strict)
+            raise PluginError(_stopped(failing))
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """Put what machines read into the page's head."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import posixpath
 import shutil
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +15,7 @@ from mkdocs.structure.pages import Page
 
 from ..printing import Edition, Order, PdfMissing, make_pdf, orders
 from ..printing.make import weasyprint
+from ..printing.names import Names
 from ..printing.orders import can_be_told, named
 from ..printing.photographs import Found, beside, photographs
 from ..printing.record import NEW, SAME, TEXT, Record
@@ -45,6 +46,39 @@ class _Listed:
     check: PageCheck
     mode: str
 
+    @property
+    def folder(self) -> str:
+        """The folder of the page, from the site's root."""
+        return posixpath.dirname(self.page.file.dest_uri)
+
+    @property
+    def numbers(self) -> range:
+        """The numbers of the page's patterns, from 0."""
+        return range(len(self.check.result.patterns))
+
+    def owner(self, index: int) -> str:
+        """What stands for one of the page's patterns: the same in every build."""
+        return f"{self.page.file.src_uri}#{index}"
+
+
+@dataclass(slots=True)
+class _Shelf:
+    """The shop's folder: what was made there before, and for which patterns of those that there are (``owners``)."""
+
+    record: Record
+    owners: set[str]
+    names: Names = field(default_factory=Names)
+
+    def name(self, pattern: PatternResult, owner: str, edition: Edition) -> str:
+        """The name of a PDF: one that stands there for another pattern stays as it is."""
+        def name(nth: int) -> str:
+            return named(pattern, edition, nth)[1]
+
+        before = any(self.record.has_made(owner, name(nth)) for nth in range(1, len(self.record.made) + 1))
+        if before:
+            return self.names.of(owner, name, lambda one: self.record.has_made(owner, one))
+        return self.names.of(owner, name, lambda one: self.record.free_for(owner, self.owners, one))
+
 
 @dataclass(slots=True)
 class Pdfs:
@@ -56,6 +90,7 @@ class Pdfs:
     serving: bool = False
     _pages: dict[str, _Listed] = field(default_factory=dict)
     _told: dict[tuple[str, str, int, Edition], bool] = field(default_factory=dict)
+    _names: Names = field(default_factory=Names)
 
     def prepare(self, config: MkDocsConfig) -> None:
         """See that what is wanted can be had. Raises PluginError in plain words."""
@@ -93,11 +128,16 @@ class Pdfs:
             return
         for edition in self.choices.editions:
             if self._can_be_told(check, pattern, edition):
-                own = named(pattern, edition)
-                yield f"PDF, {own[0].words}", posixpath.join(posixpath.dirname(file.dest_uri), own[1])
+                index = _index(check, pattern)
+                yield f"PDF, {named(pattern, edition)[0].words}", self._address(file, pattern, index, edition)
+
+    def _address(self, file: Any, pattern: PatternResult, index: int, edition: Edition) -> str:
+        """Where a PDF for download stands, from the site's root."""
+        folder = posixpath.dirname(file.dest_uri)
+        return self._names.of(f"{file.dest_uri}#{index}", lambda nth: posixpath.join(folder, named(pattern, edition, nth)[1]))
 
     def _can_be_told(self, check: PageCheck, pattern: PatternResult, edition: Edition) -> bool:
-        index = next(i for i, own in enumerate(check.result.patterns) if own is pattern)
+        index = _index(check, pattern)
         key = (check.result.path, check.placed.text, index, edition)
         if key not in self._told:
             self._told[key] = not can_be_told(check.result, index, edition, check.placed.text, self.settings)
@@ -117,24 +157,38 @@ class Pdfs:
         """Make what is new or has changed, and say what has. Raises PluginError where a PDF can't be made or written."""
         changed: list[str] = []
         waiting = 0
+        shelf = _Shelf(Record.of(self._shop(config)), {own.owner(i) for own in self._pages.values() for i in own.numbers})
         for listed in self._pages.values():
-            shop = listed.mode == SHOP
-            record = Record.of(self._shop(config) if shop else _home(config) / _KEPT)
-            for order in self._orders(listed, config):
-                state = record.state(order)
-                if state == TEXT:
-                    changed.append(order.name)
-                if state != SAME and self.serving:
-                    waiting += 1
-                elif state != SAME:
-                    self._make(order, record)
-                if not shop and (record.folder / order.name).is_file():
-                    place = Path(config.site_dir, posixpath.dirname(listed.page.file.dest_uri), order.name)
-                    place.parent.mkdir(parents=True, exist_ok=True)
-                    shutil.copyfile(record.folder / order.name, place)
+            try:
+                waiting += self._make_all(listed, shelf, changed, config)
+            except PluginError:
+                raise
+            except Exception as error:  # noqa: BLE001 - the site is written; one plain sentence names the page
+                log.debug("A fault in making PDFs", exc_info=error)
+                raise PluginError(
+                    f"stitchcheck: the PDFs of {listed.check.result.path} can't be made ({error!r:.200}). The site itself is whole."
+                ) from None
         self._say(changed, waiting)
 
-    def _orders(self, listed: _Listed, config: MkDocsConfig) -> Iterator[Order]:
+    def _make_all(self, listed: _Listed, shelf: _Shelf, changed: list[str], config: MkDocsConfig) -> int:
+        """Make those of one page; add to *changed* what has another text now. How many are left for a build."""
+        waiting = 0
+        record = shelf.record if listed.mode == SHOP else Record.of(_home(config) / _KEPT / listed.folder)
+        for index, order in self._orders(listed, shelf, config):
+            state = record.state(order)
+            if state == TEXT:
+                changed.append(order.name)
+            if state != SAME and self.serving:
+                waiting += 1
+            elif state != SAME:
+                self._make(order, record, listed.owner(index))
+            if listed.mode == DOWNLOAD and (record.folder / order.name).is_file():
+                place = Path(config.site_dir, listed.folder, order.name)
+                place.parent.mkdir(parents=True, exist_ok=True)
+                shutil.copyfile(record.folder / order.name, place)
+        return waiting
+
+    def _orders(self, listed: _Listed, shelf: _Shelf, config: MkDocsConfig) -> Iterator[tuple[int, Order]]:
         check = listed.check
         found = self._photographs(listed, config)
         for index, pattern in enumerate(check.result.patterns):
@@ -146,8 +200,11 @@ class Pdfs:
             ):  # fmt: skip
                 if order.problem:
                     log.warning(f"{check.result.path}: {order.problem}")
+                elif listed.mode == SHOP:
+                    yield index, replace(order, name=shelf.name(pattern, listed.owner(index), order.edition))
                 else:
-                    yield order
+                    address = self._address(listed.page.file, pattern, index, order.edition)
+                    yield index, replace(order, name=posixpath.basename(address))
 
     def _photographs(self, listed: _Listed, config: MkDocsConfig) -> list[Found]:
         source = listed.page.file.abs_src_path
@@ -158,13 +215,13 @@ class Pdfs:
             log.info(f"{listed.check.result.path}: the photograph {address} is not among the site's files; the PDF has none.")
         return found
 
-    def _make(self, order: Order, record: Record) -> None:
+    def _make(self, order: Order, record: Record, owner: str) -> None:
         if self.choices.mode == NO:  # a page's own wish; the site's was seen to at the start
             self._library()
         new = record.state(order) == NEW
         try:
             pdf, said = make_pdf(order, self.choices.limit)
-            path = record.keep(order, pdf)
+            path = record.keep(order, pdf, owner)
         except OSError as error:
             raise PluginError(f"stitchcheck: {order.name} can't be written: {error.strerror or error}.") from None
         except Exception as error:  # noqa: BLE001 - whatever it is: the site is written, and it is said plainly
@@ -191,6 +248,10 @@ def read_mode(given: object) -> str | None:
         return NO
     mode = str(given).strip().lower()
     return mode if mode in MODES else None
+
+
+def _index(check: PageCheck, pattern: PatternResult) -> int:
+    return next(i for i, own in enumerate(check.result.patterns) if own is pattern)
 
 
 def _home(config: MkDocsConfig) -> Path:

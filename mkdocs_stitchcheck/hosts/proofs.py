@@ -15,6 +15,7 @@ from ..findings import Finding
 from ..proofreading import letters
 from ..render.html import el
 from ..render.proofread import proofread_page
+from .guarding import Faults
 from .pages import AFTER, PageCheck
 
 NAME = "proofreading"
@@ -35,14 +36,18 @@ class Proofs:
         way = el("a", "what an editor would say of this page", href=get_relative_url(quote(_url(_uri(page.file))), page.url))
         return f"{html}\n{el('div', el('p', 'For you alone, while you write: ', way), class_='stitchcheck')}"
 
-    def files(self, config: MkDocsConfig) -> Iterator[File]:
+    def files(self, config: MkDocsConfig, faults: Faults) -> Iterator[File]:
         """The letters as files that are served beside their pages."""
         for page, check in self._pages.values():
             uri = _uri(page.file)
-            found = letters(check.result, lambda finding, check=check: _place(finding, check))  # type: ignore[misc]
-            back = get_relative_url(page.url, quote(_url(uri)))
-            yield File.generated(config, uri, content=proofread_page(found, address=back),
-                                 inclusion=InclusionLevel.INCLUDED)
+            html = faults.guard("proofread", check, None, lambda page=page, check=check: _letter(page, check), "")  # type: ignore[misc]
+            if html:
+                yield File.generated(config, uri, content=html, inclusion=InclusionLevel.INCLUDED)
+
+
+def _letter(page: Page, check: PageCheck) -> str:
+    found = letters(check.result, lambda finding: _place(finding, check))
+    return proofread_page(found, address=get_relative_url(page.url, quote(_url(_uri(page.file)))))
 
 
 def _place(finding: Finding, check: PageCheck) -> str:

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import contextlib
 import os
-import tempfile
 from collections.abc import Callable, Iterable, Iterator
 from difflib import unified_diff
 
-from ..files import PLAIN, Written, looks_like_pattern, pages, read_file
+from ..files import PLAIN, Written, looks_like_pattern, pages, read_file, write_whole
 from ..report.display import Paint, one_line, visible
 from .checking import STDIN
+from .unsaid import CannotTell
 
 
 def each_file(paths: Iterable[str], work: Callable[[str, Written], None]) -> list[str]:
@@ -32,10 +31,13 @@ def each_file(paths: Iterable[str], work: Callable[[str, Written], None]) -> lis
 
 
 def show(path: str, before: str, after: str, what: str, afterwards: str, paint: Paint) -> None:
-    """Print the difference between two texts of the file *path*; *what* says what becomes of it."""
-    print(paint("bold", f"{one_line(path)} ({what})"))
-    for line in _diff(path, before, after, afterwards, paint):
-        print(line)
+    """Print the difference between two texts of the file *path*; *what* says what becomes of it. Raises CannotTell."""
+    try:
+        print(paint("bold", f"{one_line(path)} ({what})"))
+        for line in _diff(path, before, after, afterwards, paint):
+            print(line)
+    except OSError as error:
+        raise CannotTell(error) from error
 
 
 def save(path: str, written: Written, text: str, afterwards: str, paint: Paint) -> bool:
@@ -67,15 +69,4 @@ def replace_file(path: str, before: bytes, after: bytes) -> None:
     with open(real, "rb") as file:
         if file.read() != before:
             raise OSError("it changed while it was checked")
-    handle, temporary = tempfile.mkstemp(dir=os.path.dirname(real), prefix=".stitchcheck-")
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(after)
-            file.flush()
-            os.fsync(file.fileno())
-        os.chmod(temporary, os.stat(real).st_mode & 0o7777)
-        os.replace(temporary, real)
-    except BaseException:
-        with contextlib.suppress(OSError):
-            os.unlink(temporary)
-        raise
+    write_whole(real, after)

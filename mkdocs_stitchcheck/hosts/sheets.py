@@ -6,6 +6,7 @@ import hashlib
 import posixpath
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from functools import partial
 from html.parser import HTMLParser
 from typing import Any
 from urllib.parse import quote, urljoin, urlsplit
@@ -21,7 +22,8 @@ from ..render.printed import PLAIN, Printed
 from ..render.sheet import render_sheet
 from ..results import FileResult, PatternResult
 from ..settings import Settings
-from .pages import log
+from .guarding import Faults
+from .pages import PageCheck, log
 from .retellings import Retellings
 
 NORMAL, LARGE_PRINT = "sheet", "large-print"
@@ -33,9 +35,16 @@ class _Sheeted:
     """A page whose patterns get sheets, with its first picture (address as seen from the page)."""
 
     page: Page
-    result: FileResult
+    check: PageCheck
     picture: Picture | None
-    text: str = ""
+
+    @property
+    def result(self) -> FileResult:
+        return self.check.result
+
+    @property
+    def text(self) -> str:
+        return self.check.placed.text
 
 
 def with_ways(html: str, file: Any) -> str:
@@ -90,27 +99,33 @@ class Sheets:
     def _other_kind(self, pattern: PatternResult) -> str:
         return f"{NORMAL}-{self._retellings.other_terms(pattern).lower()}"
 
-    def add(self, page: Page, html: str, result: FileResult, text: str = "") -> None:
+    def add(self, page: Page, html: str, check: PageCheck) -> None:
         """A page has been read, and its patterns get sheets."""
-        if result.patterns:
-            self._pages[page.file.dest_uri] = _Sheeted(page, result, _first_picture(html), text)
+        if check.result.patterns:
+            self._pages[page.file.dest_uri] = _Sheeted(page, check, _first_picture(html))
 
-    def files(self, config: MkDocsConfig) -> Iterator[File]:
+    def files(self, config: MkDocsConfig, faults: Faults) -> Iterator[File]:
         """The sheets as files that the site writes beside its pages; those of testers too, which nothing leads to."""
+        none: list[File] = []
         for sheeted in self._pages.values():
             for pattern in sheeted.result.patterns:
-                test = test_number(sheeted.page.meta)
-                if test:
-                    yield self._for_testers(sheeted, pattern, test, config)
-                for kind in (NORMAL, LARGE_PRINT) if self._wanted and not pattern.draft else ():
-                    uri = _uri(sheeted.page.file, sheeted.result, pattern, kind)
-                    html = self._render(sheeted, pattern, uri, large=kind == LARGE_PRINT)
-                    yield File.generated(config, uri, content=html, inclusion=InclusionLevel.INCLUDED)
-                other = self._retellings.told(sheeted.result, sheeted.text, pattern) if self._wanted else None
-                if other is not None:
-                    uri = _uri(sheeted.page.file, sheeted.result, pattern, self._other_kind(pattern))
-                    html = self._render(replace(sheeted, result=other[0]), other[1], uri, large=False)
-                    yield File.generated(config, uri, content=html, inclusion=InclusionLevel.INCLUDED)
+                made = partial(list[File], self._files(sheeted, pattern, config))
+                yield from faults.guard("put on its sheet", sheeted.check, pattern, made, none)
+
+    def _files(self, sheeted: _Sheeted, pattern: PatternResult, config: MkDocsConfig) -> Iterator[File]:
+        """The sheets of one pattern."""
+        test = test_number(sheeted.page.meta)
+        if test:
+            yield self._for_testers(sheeted, pattern, test, config)
+        for kind in (NORMAL, LARGE_PRINT) if self._wanted and not pattern.draft else ():
+            uri = _uri(sheeted.page.file, sheeted.result, pattern, kind)
+            html = self._render(sheeted, sheeted.result, pattern, uri, large=kind == LARGE_PRINT)
+            yield File.generated(config, uri, content=html, inclusion=InclusionLevel.INCLUDED)
+        other = self._retellings.told(sheeted.result, sheeted.text, pattern) if self._wanted else None
+        if other is not None:
+            uri = _uri(sheeted.page.file, sheeted.result, pattern, self._other_kind(pattern))
+            html = self._render(sheeted, *other, uri, large=False)
+            yield File.generated(config, uri, content=html, inclusion=InclusionLevel.INCLUDED)
 
     def _for_testers(self, sheeted: _Sheeted, pattern: PatternResult, test: int, config: MkDocsConfig) -> File:
         """A sheet with room to write, at an address that nobody comes upon."""
@@ -119,18 +134,19 @@ class Sheets:
         uri = _uri(sheeted.page.file, sheeted.result, pattern, kind)
         at = posixpath.join(config.site_url or "/", quote(_url(uri)))
         log.info(f"Test {test} of {pattern.title or sheeted.result.path}, which nothing on the site leads to: {at}")
-        html = self._render(sheeted, pattern, uri, large=False, printed=Printed(test=test))
+        html = self._render(sheeted, sheeted.result, pattern, uri, large=False, printed=Printed(test=test))
         return File.generated(config, uri, content=html, inclusion=InclusionLevel.INCLUDED)
 
     def _render(
-        self, sheeted: _Sheeted, pattern: PatternResult, uri: str, *, large: bool, printed: Printed = PLAIN
+        self, sheeted: _Sheeted, result: FileResult, pattern: PatternResult, uri: str, *, large: bool,
+        printed: Printed = PLAIN,
     ) -> str:
         page, picture = sheeted.page, sheeted.picture
         if picture is not None and not urlsplit(picture.address).netloc:
             in_site = urljoin(f"/{page.url}", picture.address).lstrip("/")
             picture = replace(picture, address=get_relative_url(in_site, quote(_url(uri))))
         return render_sheet(
-            sheeted.result, pattern, address=page.canonical_url or "", paper=self._paper, large=large,
+            result, pattern, address=page.canonical_url or "", paper=self._paper, large=large,
             options=replace(self._options, picture=picture), printed=printed,
         )
 

@@ -12,6 +12,7 @@ _WORDS = re.compile(r"large[ -]?print|[^\W_]+", re.IGNORECASE)
 _PAPERS = {"a4": "A4", "letter": "Letter"}
 _VERSION = re.compile(r"[^\w.]+")
 _LONGEST_VERSION = 20
+_LONGEST_NAME = 150  # bytes: file systems take 255 for a whole name
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,11 +30,15 @@ class Edition:
         parts = (self.terms, self.paper, "large print" if self.large else "", f"test {self.test}" if self.test else "")
         return ", ".join(part for part in parts if part)
 
-    def file_name(self, title: str, version: str) -> str:
-        """"harbour-seal-pup-US-A4-v2.pdf": title, terms, paper, large print, version, test."""
+    def file_name(self, title: str, version: str, nth: int = 1) -> str:
+        """"harbour-seal-pup-US-A4-v2.pdf": title, terms, paper, large print, version, test.
+
+        The *nth* pattern of that title in a folder has its number behind the title.
+        """
         version = _VERSION.sub("-", version.strip().lower().removeprefix("version").strip())[:_LONGEST_VERSION].strip("-.")
         numbered = f"v{version.removeprefix('v')}" if version else ""
-        parts = (slug(title, "pattern"), self.terms, self.paper, "large-print" if self.large else "", numbered,
+        name = slug(title, "pattern").encode()[:_LONGEST_NAME].decode(errors="ignore")
+        parts = (name, str(nth) if nth > 1 else "", self.terms, self.paper, "large-print" if self.large else "", numbered,
                  f"test-{self.test}" if self.test else "")  # fmt: skip
         return "-".join(part for part in parts if part) + ".pdf"
 

@@ -81,10 +81,10 @@ def orders(
     return made
 
 
-def named(pattern: PatternResult, edition: Edition) -> tuple[Edition, str]:
-    """An edition of *pattern* with its terms, and the name of its file."""
+def named(pattern: PatternResult, edition: Edition, nth: int = 1) -> tuple[Edition, str]:
+    """An edition of *pattern* with its terms, and the name of its file, where *nth* patterns have that name."""
     whole = replace(edition, terms=edition.terms or own_terms(pattern))
-    return whole, whole.file_name(pattern.title, version_of(pattern))
+    return whole, whole.file_name(pattern.title, version_of(pattern), nth)
 
 
 def can_be_told(result: FileResult, index: int, edition: Edition, text: str, settings: Settings) -> str:

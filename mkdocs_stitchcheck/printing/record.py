@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Collection
 from dataclasses import dataclass
 from pathlib import Path
 
+from ..files import write_whole
 from .orders import Order
 
 NAME = "made-from.json"
@@ -28,10 +30,19 @@ class Record:
         """The record in *folder*; an empty one where there is none that can be read."""
         try:
             read = json.loads((folder / NAME).read_text(encoding="utf-8"))
-        except (OSError, ValueError):
+        except (OSError, ValueError, RecursionError):
             read = {}
         entries = read.items() if isinstance(read, dict) else ()
         return cls(folder, {str(k): {str(a): str(b) for a, b in v.items()} for k, v in entries if isinstance(v, dict)})
+
+    def free_for(self, owner: str, others: Collection[str], name: str) -> bool:
+        """Whether the file *name* may be that of *owner*: it was made for nobody else of *others*, those there still are."""
+        holder = self.made.get(name, {}).get("page") or owner
+        return holder == owner or holder not in others
+
+    def has_made(self, owner: str, name: str) -> bool:
+        """Whether the file *name* was made for *owner*."""
+        return self.made.get(name, {}).get("page") == owner
 
     def state(self, order: Order) -> str:
         """What became of *order* since it was made."""
@@ -42,12 +53,12 @@ class Record:
             return TEXT
         return SAME if entry.get("looks") == order.look_mark else LOOKS
 
-    def keep(self, order: Order, pdf: bytes) -> Path:
-        """Write the PDF and note what it was made of. Raises OSError."""
+    def keep(self, order: Order, pdf: bytes, owner: str = "") -> Path:
+        """Write the PDF and note what it was made of, and for whom. Raises OSError."""
         self.folder.mkdir(parents=True, exist_ok=True)
         path = self.folder / order.name
-        path.write_bytes(pdf)
-        self.made[order.name] = {"text": order.text_mark, "looks": order.look_mark}
+        write_whole(path, pdf)
+        self.made[order.name] = {"text": order.text_mark, "looks": order.look_mark, "page": owner}
         text = json.dumps(self.made, indent=1, sort_keys=True) + "\n"
-        (self.folder / NAME).write_text(text, encoding="utf-8")
+        write_whole(self.folder / NAME, text.encode())
         return path

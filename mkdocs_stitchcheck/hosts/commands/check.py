@@ -7,6 +7,7 @@ import shutil
 import sys
 from dataclasses import dataclass
 
+from ...files import write_whole
 from ...report import FORMATS, Options, report
 from ...report.display import wants_color
 from ..checking import ROUNDS, STDIN, SUMS, Run, run, say_unreadable
@@ -90,8 +91,7 @@ def _write(entry: Output, outcome: Run, arguments: argparse.Namespace) -> bool:
         sys.stdout.flush()
         return True
     try:
-        with open(entry.file, "w", encoding="utf-8", errors="backslashreplace", newline="\n") as file:
-            file.write(text)
+        write_whole(entry.file, text.encode("utf-8", "backslashreplace"))
     except OSError as error:
         print(f"stitchcheck: {entry.file} can't be written: {error.strerror or error}.", file=sys.stderr)
         return False

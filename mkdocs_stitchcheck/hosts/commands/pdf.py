@@ -8,8 +8,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
+from ...files import write_whole
 from ...printing import Edition, Order, PdfMissing, make_pdf, orders, read_editions
 from ...printing.make import MEGABYTE, weasyprint
+from ...printing.names import Names
+from ...printing.orders import named
 from ...printing.photographs import Found, beside, photographs
 from ...render.options import PageOptions
 from ...report.display import one_line
@@ -32,10 +35,10 @@ def command(arguments: argparse.Namespace) -> int:
     editions = tuple(replace(edition, test=arguments.test) for edition in editions)
     outcome = run(arguments.paths, config_file=arguments.config_file, quietly=True)
     say_unreadable(outcome.unreadable)
-    failed = 0
+    failed, names = 0, Names()
     try:
         for result in outcome.results:
-            failed += _page(result, editions, arguments)
+            failed += _page(result, editions, names, arguments)
     except OSError as error:
         print(f"stitchcheck: {error.filename or arguments.to} can't be written: {error.strerror or error}.", file=sys.stderr)
         return 2
@@ -44,7 +47,7 @@ def command(arguments: argparse.Namespace) -> int:
     return 2 if outcome.unreadable else int(failed > 0)
 
 
-def _page(result: FileResult, editions: Sequence[Edition], arguments: argparse.Namespace) -> int:
+def _page(result: FileResult, editions: Sequence[Edition], names: Names, arguments: argparse.Namespace) -> int:
     """How many PDFs of a page were not made."""
     settings = Configuration(arguments.config_file).of(result.path)
     found, missing = _photographs(result, arguments)
@@ -62,7 +65,9 @@ def _page(result: FileResult, editions: Sequence[Edition], arguments: argparse.N
             result, index, editions, text=result.text, settings=settings,
             address=arguments.address or address_of(result.path), options=PageOptions(), photographs=found,
         )  # fmt: skip
-        failed += sum(not _make(order, Path(arguments.to), arguments.limit) for order in made)
+        for order in made:
+            name = names.of(f"{result.path}#{index}", lambda nth: named(pattern, order.edition, nth)[1])  # noqa: B023
+            failed += not _make(replace(order, name=name), Path(arguments.to), arguments.limit)
     return failed
 
 
@@ -80,6 +85,6 @@ def _make(order: Order, folder: Path, limit: float) -> bool:
         return False
     pdf, said = make_pdf(order, limit)
     folder.mkdir(parents=True, exist_ok=True)
-    (folder / order.name).write_bytes(pdf)
+    write_whole(folder / order.name, pdf)
     print(f"{folder / order.name}  {len(pdf) / MEGABYTE:.2f} MB" + (f"; {said}" if said else ""))
     return True

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 
+from ...files import write_whole
 from ...proofreading import letters
 from ...report.proofread import as_markdown, as_text
 from ..checking import run, say_unreadable
@@ -32,8 +33,7 @@ def _write(text: str, file_name: str | None) -> bool:
         sys.stdout.write(text)
         return True
     try:
-        with open(file_name, "w", encoding="utf-8", errors="backslashreplace", newline="\n") as file:
-            file.write(text)
+        write_whole(file_name, text.encode("utf-8", "backslashreplace"))
     except OSError as error:
         print(f"stitchcheck: {file_name} can't be written: {error.strerror or error}.", file=sys.stderr)
         return False
