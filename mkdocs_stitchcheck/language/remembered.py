@@ -38,6 +38,10 @@ class Memory(Generic[_R]):
             return found[1]
         return context.kept.get(what)
 
+    def forget(self) -> None:
+        """Drop what is shared between patterns."""
+        self._shared.clear()
+
     def keep(self, what: Said, context: Context, reading: _R) -> None:
         """Keeps *reading*, which nobody may change from here on."""
         words = _words(what[0])

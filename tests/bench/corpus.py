@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import random
 from collections.abc import Iterator
 
 HEADER = """Title: A long tube
@@ -65,3 +66,65 @@ def sized(number: int, sizes: int) -> str:
 def _list(numbers: list[int]) -> str:
     first, *others = map(str, numbers)
     return f"{first} ({', '.join(others)})" if others else first
+
+
+# --- pages as they differ on a blog ------------------------------------------------------------------------------------
+
+_MORE = (
+    "({a} sc, inc) x 6 ({b})", "*sc in next {a} sts, inc; rep from * around ({b})", "[{a} sc, 2 sc in next st] 6 times - {b}",
+    "(sc {a}, inc)*6 [{b}]", "sc in next {a} sts, inc, repeat 6 times. ({b} sts)",
+)  # fmt: skip
+_SAME = ("sc around ({b})", "sc in each st around ({b})", "{b} sc ({b})", "1 sc in each of the {b} sts", "sc around = {b} sts")
+_FEWER = (
+    "({a} sc, dec) x 6 ({b})", "*sc in next {a} sts, sc2tog; rep from * around ({b})", "[{a} sc, invdec] 6 times ({b})",
+    "(sc {a}, dec)*6 [{b}]",
+)  # fmt: skip
+_NAMES = ("Hare", "Newt", "Plover", "Gourd", "Bell", "Pebble", "Otter", "Lamp", "Snail", "Turnip", "Curlew", "Kettle")
+_SIZED_UP = 6
+
+
+def blog_page(number: int, length: int = 40) -> str:
+    """The page of a blog with the number *number*: prose, and a toy of *length* rounds whose forms and counts are its own."""
+    chance = random.Random(number)
+    name = f"{chance.choice(_NAMES)} {number}"
+    head = HEADER.split("\n#")[0].replace("A long tube", name).replace("2.5 mm", f"{chance.choice((2, 2.5, 3))} mm")
+    piece = f"# Body (color A)\nRnd 1: 6 sc in magic ring (6)\n{''.join(_ball(chance, length))}"
+    end = "Stuff firmly.\nFasten off and close the hole with the yarn needle.\n"
+    prose = "".join(f"{chance.choice(_PROSE)}\n\n" for _ in range(4))
+    return f"# {name}\n\n{prose}```crochet\n{head}\n{piece}{end}```\n\n{chance.choice(_PROSE)}\n"
+
+
+_PROSE = (
+    "I made this one for the window that looks out on the marsh, and it has stood there since, a little faded by now.",
+    "The yarn is what was left of a blanket. Any other does as well, as long as it is tightly spun and the hook is small.",
+    "There is a *second* version without the stripe, which I'll write down when the evenings are longer.",
+    "Tell me how yours came out, and where you had to look twice: I read every letter, and mend what isn't clear.",
+)
+
+
+def _ball(chance: random.Random, length: int) -> Iterator[str]:
+    """Rounds 2 to *length*: wider, even, narrower, as often as they fit, each in a form of this designer's choice."""
+    wide, same, narrow = chance.choice(_MORE), chance.choice(_SAME), chance.choice(_FEWER)
+    at, sixes, growing = 2, 1, True
+    while at <= length:
+        if sixes == (top := min(8, _SIZED_UP)) and growing:
+            growing = False
+            last = min(at + chance.randrange(2, 6), length)
+            label = f"Rnds {at}-{last}" if last > at else f"Rnd {at}"
+            yield f"{label}: {same.format(b=6 * top)}\n"
+            at = last + 1
+            continue
+        if sixes == 1 and not growing:
+            growing = True
+        form, sixes, before = (wide, sixes + 1, sixes) if growing else (narrow, sixes - 1, sixes)
+        inner = before - 1 if growing else before - 2
+        words = form.format(a=inner, b=6 * sixes) if inner else ("inc x 6 (12)" if growing else "dec x 6 (6)")
+        yield f"Rnd {at}: {words}\n"
+        at += 1
+
+
+# What stands in its place in the sites that are compared: forty lines of a language that everybody highlights.
+CODE = "".join(
+    f"def turn_{at}(rows: list[int], by: int = {at}) -> dict[str, int]:  # {at}\n    return {{'row': sum(rows[:by]) * {at}.5, \"by\": by}}\n"
+    for at in range(20)
+)
