@@ -49,7 +49,22 @@ def _flat_gain(height: float) -> float:
 
 def course_of(line: RoundResult, header: syntax.Header) -> Course:
     """What a written line's rounds are like: the mean over its stitches. Chains, joins and skips add no height."""
-    weighed = [(count * max(stitch.makes, 1), stitch) for count, stitch in _stitches(line, header)]
+    if any(special.special for special in header.special.values()):
+        return _course(_stitches(line.stitches.items(), header))
+    return _usual_course(tuple(line.stitches.items()))
+
+
+_Worked = tuple[tuple[str, str], int]  # colour and stitch, and how many
+
+
+@lru_cache(maxsize=1024)
+def _usual_course(worked: tuple[_Worked, ...]) -> Course:
+    """The course of stitches that no pattern declares: rounds of the same stitches come again and again."""
+    return _course(_stitches(worked, syntax.Header()))
+
+
+def _course(stitches: Iterable[tuple[int, Stitch]]) -> Course:
+    weighed = [(count * max(stitch.makes, 1), stitch) for count, stitch in stitches]
     total = sum(count for count, _stitch in weighed)
     if not total:
         return Course()
@@ -59,8 +74,8 @@ def course_of(line: RoundResult, header: syntax.Header) -> Course:
     )
 
 
-def _stitches(line: RoundResult, header: syntax.Header) -> Iterable[tuple[int, Stitch]]:
-    found = [(count, stitch_of(key, header)) for (_color, key), count in line.stitches.items() if count > 0]
+def _stitches(worked: Iterable[_Worked], header: syntax.Header) -> Iterable[tuple[int, Stitch]]:
+    found = [(count, stitch_of(key, header)) for (_color, key), count in worked if count > 0]
     known = [(count, stitch) for count, stitch in found if stitch is not None]
     standing = [(count, stitch) for count, stitch in known if stitch.kind not in ("chain", "slip", "skip", "picot")]
     return standing or [(count, stitch) for count, stitch in known if stitch.kind == "slip"]

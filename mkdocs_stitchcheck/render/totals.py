@@ -72,13 +72,15 @@ def _unknown(line: RoundResult) -> bool:
 
 def piece_total(piece: PieceResult) -> Total:
     """What is worked in one copy of a piece. A foundation chain is no stitches."""
-    total = Total()
-    for line in piece.rounds:
-        if line.kind == "foundation":
-            continue
-        rounds, rows = (line.worked, 0) if line.kind == "round" else (0, line.worked if line.kind == "row" else 0)
-        total += Total(rounds, rows, _stitches(line), _unknown(line))
-    return total
+    lines = [line for line in piece.rounds if line.kind != "foundation"]
+    stitches = [_stitches(line) for line in lines]
+    width = max(map(len, stitches), default=0)
+    return Total(
+        sum(line.worked for line in lines if line.kind == "round"),
+        sum(line.worked for line in lines if line.kind == "row"),
+        tuple(sum(_of(sums, place) for sums in stitches) for place in range(width)),
+        any(map(_unknown, lines)),
+    )
 
 
 def pattern_total(pattern: PatternResult) -> Total:

@@ -15,13 +15,15 @@ _ESCAPED = re.compile(r"\\([!-/:-@\[-`{-~])")
 _ENTITY = re.compile(r"&(?:[a-zA-Z]{2,8}|#\d{1,7}|#[xX][0-9a-fA-F]{1,6});")
 _BULLET = re.compile(r"^(?:[-+•]|\*(?=\s)(?!.*\*))\s+")
 _NOTE = re.compile(r"^\s*>\s?")
-_SPACES = re.compile(r"\s+")
 
 
 def clean(text: str) -> str:
     """*text* without Markdown's escapes, entities and outer emphasis, on one line."""
-    text = _SPACES.sub(" ", text).strip()
-    text = _ENTITY.sub(lambda m: html.unescape(m.group()), _ESCAPED.sub(r"\1", text))
+    text = " ".join(text.split())
+    if "\\" in text:
+        text = _ESCAPED.sub(r"\1", text)
+    if "&" in text:
+        text = _ENTITY.sub(lambda m: html.unescape(m.group()), text)
     for mark in ("**", "__"):
         if len(text) > 4 and text.startswith(mark) and text.endswith(mark) and text.count(mark) == 2:
             text = text[2:-2]
