@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import os
 from functools import cache
-from pathlib import Path
 from typing import Any
 
 from .settings import SITE_KEYS, Settings, SettingsError, read_settings
 
+Way = str | os.PathLike[str]  # os.path does all that is needed here: pathlib takes longer to import than a page to check
 
-def find_configuration(path: Path) -> Settings:
+
+def find_configuration(path: Way) -> Settings:
     """The settings for the file or folder *path*: of the nearest pyproject.toml with a ``[tool.stitchcheck]`` table
     in its folder or one above, else the defaults. Raises :class:`SettingsError`."""
-    start = Path(os.path.abspath(path))
-    return _of_folder(str(start if start.is_dir() else start.parent))
+    start = os.path.abspath(path)
+    return _of_folder(start if os.path.isdir(start) else os.path.dirname(start))
 
 
 def forget_configurations() -> None:
@@ -24,8 +25,8 @@ def forget_configurations() -> None:
 
 @cache
 def _of_folder(folder: str) -> Settings:
-    project = Path(folder, "pyproject.toml")
-    if project.is_file():
+    project = os.path.join(folder, "pyproject.toml")
+    if os.path.isfile(project):
         table = _tool_table(project)
         if table is not None:
             return read_settings(table, f"{_shown(project)}, [tool.stitchcheck]", folder)
@@ -33,10 +34,11 @@ def _of_folder(folder: str) -> Settings:
     return Settings() if above == folder else _of_folder(above)
 
 
-def read_configuration(path: Path) -> Settings:
+def read_configuration(path: Way) -> Settings:
     """The settings of the configuration file *path* that somebody named: a mkdocs.yml (or another .yml), or a TOML file
     with ``[tool.stitchcheck]``. Raises :class:`SettingsError`, also where the file can't be read or has none."""
-    if path.suffix.lower() in (".yml", ".yaml"):
+    path = os.fspath(path)
+    if path.lower().endswith((".yml", ".yaml")):
         return _of_site(path)
     table = _tool_table(path)
     if table is None:
@@ -44,21 +46,22 @@ def read_configuration(path: Path) -> Settings:
     return read_settings(table, f"{_shown(path)}, [tool.stitchcheck]", os.path.dirname(os.path.abspath(path)))
 
 
-def _shown(path: Path) -> str:
+def _shown(path: str) -> str:
     near = os.path.relpath(path)
-    return str(path) if near.startswith("..") else near
+    return path if near.startswith("..") else near
 
 
-def _text(path: Path) -> str:
+def _text(path: str) -> str:
     try:
-        return path.read_text(encoding="utf-8-sig")
+        with open(path, encoding="utf-8-sig") as file:
+            return file.read()
     except OSError as error:
         raise SettingsError([f"{_shown(path)} can't be read: {error.strerror or error}."]) from error
     except UnicodeDecodeError as error:
         raise SettingsError([f"{_shown(path)} is not UTF-8 text; save it as UTF-8."]) from error
 
 
-def _tool_table(path: Path) -> object | None:
+def _tool_table(path: str) -> object | None:
     text = _text(path)
     if "stitchcheck" not in text:  # saves reading the TOML of every project that doesn't use this
         return None
@@ -74,7 +77,7 @@ def _tool_table(path: Path) -> object | None:
 # --- mkdocs.yml ---------------------------------------------------------------------------------------------------
 
 
-def _of_site(path: Path) -> Settings:
+def _of_site(path: str) -> Settings:
     site = _yaml(path)
     options = _plugin_options(site)
     docs = site.get("docs_dir") or "docs"
@@ -93,7 +96,7 @@ def _plugin_options(site: dict[str, Any]) -> object | None:
     return next((options or {} for name, options in entries if name == "stitchcheck"), None)
 
 
-def _yaml(path: Path, depth: int = 0) -> dict[str, Any]:
+def _yaml(path: str, depth: int = 0) -> dict[str, Any]:
     """A mkdocs.yml as plain data. ``!ENV`` takes the variable or its default, other tags become None: they concern
     the site and not the check. ``INHERIT`` is followed."""
     text = _text(path)
@@ -118,7 +121,7 @@ def _yaml(path: Path, depth: int = 0) -> dict[str, Any]:
         return site
     if depth > 20:
         raise SettingsError([f"{_shown(path)}: INHERIT goes round in a circle."])
-    return {**_yaml(path.parent / parent, depth + 1), **site}
+    return {**_yaml(os.path.join(os.path.dirname(path), parent), depth + 1), **site}
 
 
 def _from_environment(loader: Any, node: Any) -> object:

@@ -8,15 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from .. import late_re as re
-from ..estimates.rounding import rounded
-from ..estimates.size import ROUND_ERROR, PieceSize, size_table
 from ..findings import Findings
 from ..language import syntax
 from ..language.quantities import Length
 from ..language.units import KIND, SIZE
 from ..results import PatternResult
+
+if TYPE_CHECKING:
+    from ..estimates.size import PieceSize
 
 TOLERANCE = 0.25
 LARGE = 0.25  # of the largest piece's stitches: such a piece may stand on top of it
@@ -43,6 +45,8 @@ def check_finished_size(pattern: syntax.Pattern, result: PatternResult, findings
     """finished-size: a stated measure is off by more than 25 % from what gauge and rounds give. Each size by itself."""
     if not pattern.header.finished:
         return
+    from ..estimates.size import size_table  # estimates are read where a page asks for one
+
     table = size_table(result)
     names = list(dict.fromkeys(size.size for size in table.pieces))
     weights = _weights(result)
@@ -168,6 +172,8 @@ def _report(
 
 def _between(found: Range, unit: str) -> str:
     """"7 to 8 cm": stuffing stretches the fabric by up to 15 %, and never makes it smaller."""
+    from ..estimates.size import ROUND_ERROR
+
     per = SIZE["cm"] / SIZE[unit]
     low, high = found.low * per, found.high * per * (1 + ROUND_ERROR if found.stuffed else 1)
     halves = high < 5
@@ -177,6 +183,8 @@ def _between(found: Range, unit: str) -> str:
 
 def _rough(value: float, halves: bool) -> str:
     """Two digits at most, whole numbers; halves where small ones are told."""
+    from ..estimates.rounding import rounded
+
     if not halves:
         return f"{rounded(value, 0.1):.0f}"
     return f"{max(0.5, round(value * 2) / 2):.1f}".removesuffix(".0")

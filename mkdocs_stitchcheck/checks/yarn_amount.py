@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
-from ..estimates.rounding import length_text, written
-from ..estimates.yarn import ColorYarn, yarn_table
 from ..findings import Findings
 from ..language import syntax
 from ..language.quantities import PutUp
 from ..results import PatternResult
+
+if TYPE_CHECKING:
+    from ..estimates.yarn import ColorYarn
 
 
 def check_yarn_amount(pattern: syntax.Pattern, result: PatternResult, findings: Findings) -> None:
@@ -17,6 +19,8 @@ def check_yarn_amount(pattern: syntax.Pattern, result: PatternResult, findings: 
     header = pattern.header
     if not any(color.amount for color in header.colors.values()):
         return
+    from ..estimates.yarn import yarn_table  # estimates are read where a page asks for one
+
     told: set[str] = set()
     for place, size in enumerate(header.sizes or ("",)):
         for need in yarn_table(result, place=place).colors:
@@ -49,6 +53,8 @@ def _metres(color: syntax.Color, header: syntax.Header, place: int) -> float | N
 
 
 def _report(color: syntax.Color, need: ColorYarn, has: float, size: str, findings: Findings) -> None:
+    from ..estimates.rounding import length_text, written
+
     statement = color.statement
     label = f"Color {color.key}" + (f" ({color.name})" if color.name and color.name != color.key else "")
     findings.add(

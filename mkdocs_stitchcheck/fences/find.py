@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterator
 from weakref import WeakKeyDictionary
 
@@ -110,7 +109,9 @@ def _report_shown(source: Source, found: Found, block: Block, findings: Findings
 
 def _report_option(found: Found, option: Option, number: int, findings: Findings) -> None:
     line = found.fence.line + 1
-    near = difflib.get_close_matches(option.key.casefold()[:40], [*KNOWN_OPTIONS, *HEADER_KEYS], 1, 0.75)
+    from difflib import get_close_matches
+
+    near = get_close_matches(option.key.casefold()[:40], [*KNOWN_OPTIONS, *HEADER_KEYS], 1, 0.75)
     known = ", ".join(sorted(KNOWN_OPTIONS)) or "none"
     if near and near[0] in KNOWN_OPTIONS:
         way_out = f"Did you mean “{near[0]}”?"

@@ -7,7 +7,6 @@ import sys
 import time
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
-from pathlib import Path
 from typing import Self
 
 from ..configuration import find_configuration, forget_configurations, read_configuration
@@ -44,7 +43,7 @@ class Configuration:
     def __init__(self, config_file: str | None, strict: bool = False) -> None:
         forget_configurations()
         self._strict = strict
-        self._named = self._as_asked(read_configuration(Path(config_file))) if config_file is not None else None
+        self._named = self._as_asked(read_configuration(config_file)) if config_file is not None else None
         self._of_folder: dict[str, Settings] = {}
 
     def of(self, path: str) -> Settings:
@@ -53,7 +52,7 @@ class Configuration:
             return self._named
         folder = os.path.dirname(path)
         if folder not in self._of_folder:
-            self._of_folder[folder] = self._as_asked(find_configuration(Path(folder or ".")))
+            self._of_folder[folder] = self._as_asked(find_configuration(folder or "."))
         return self._of_folder[folder]
 
     def _as_asked(self, settings: Settings) -> Settings:

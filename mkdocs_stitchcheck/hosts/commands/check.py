@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import shutil
 import sys
 from dataclasses import dataclass
 
@@ -76,6 +75,12 @@ def _once(arguments: argparse.Namespace, asked: list[Output]) -> int:
     return 2 if unwritten else outcome.exit_code
 
 
+def _room() -> int:
+    import shutil
+
+    return max(40, shutil.get_terminal_size((110, 24)).columns - 10)
+
+
 def _write(entry: Output, outcome: Run, arguments: argparse.Namespace) -> bool:
     on_screen = not entry.file
     options = Options(
@@ -83,7 +88,7 @@ def _write(entry: Output, outcome: Run, arguments: argparse.Namespace) -> bool:
         quiet=arguments.quiet,
         totals=arguments.totals,
         color=wants_color(sys.stdout, arguments.color) if on_screen else arguments.color == "always",
-        width=max(40, shutil.get_terminal_size((110, 24)).columns - 10) if on_screen and sys.stdout.isatty() else 100,
+        width=_room() if on_screen and sys.stdout.isatty() else 100,
     )
     text = report(entry.kind, outcome.results, options)
     if on_screen:
