@@ -44,7 +44,7 @@ _FLOSS = r"embroidery (?:thread|floss|cotton|yarn)|stranded cotton"
 MATERIALS: tuple[Material, ...] = (
     Material("eyes", ("eye",), _words(r"eyes?"), _words(r"eyes?"),
              _words(rf"(?:safety|plastic|glass|toy|button) eyes?|{_INSERT}(?:\d+ ?mm )?eyes?")),
-    Material("stuffing", ("stuff", "fill", "wadding"),
+    Material("stuffing", ("stuff", "fil", "wadding"),
              _words(r"stuffing|fib(?:re|er) ?fill?|fillings?|fill|wadding|toy fill|polyfill"),
              _words(r"stuff\w*|unstuffed|fill(?:ed|ing)?|wadding"),
              _words(r"stuff(?:ed|ing)?(?! (?:it |them |the \w+ )?(?:with|using) (?:\w+ ){0,2}(?:scraps?|left-?overs?|yarn|wool|ends|offcuts|fabric))")),

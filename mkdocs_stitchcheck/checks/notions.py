@@ -108,7 +108,10 @@ def is_yarn(item: str, text: str = "") -> bool:
 
 
 def _used(item: str, words: str) -> bool:
-    known: list[Material] = [material for material in MATERIALS if material.listed.search(item)]
+    lowered = item.casefold()
+    known: list[Material] = [
+        material for material in MATERIALS if any(stem in lowered for stem in material.stems) and material.listed.search(item)
+    ]
     if known:
         return any(material.used.search(words) for material in known)
     noun = _noun(item)
