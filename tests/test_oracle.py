@@ -11,6 +11,7 @@ from collections.abc import Sequence
 import pytest
 from oracle import counts, forms, generate, hands, labels, repeats, rounds, rows
 from oracle.compare import compare
+from oracle.lace import generate_lace
 from oracle.lines import ANY
 from oracle.pieces import KINDS
 from oracle.sizes import generate_sized
@@ -24,6 +25,14 @@ SEEDS = range(30)
 @pytest.mark.parametrize("seed", SEEDS)
 def test_the_checker_agrees_with_hands(seed: int) -> None:
     tally = compare(LINES_A_SEED, seed, lambda text: check_text(text, "oracle.md"))
+    assert tally.lines >= LINES_A_SEED
+    if tally.wrong:
+        pytest.fail("\n\n".join(f"{one}\n{one.text}" for one in tally.wrong[:3]), pytrace=False)
+
+
+@pytest.mark.parametrize("seed", range(100, 108))
+def test_the_checker_agrees_with_lace_laid_out_place_by_place(seed: int) -> None:
+    tally = compare(LINES_A_SEED, seed, lambda text: check_text(text, "oracle.md"), make=generate_lace)
     assert tally.lines >= LINES_A_SEED
     if tally.wrong:
         pytest.fail("\n\n".join(f"{one}\n{one.text}" for one in tally.wrong[:3]), pytrace=False)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections import Counter
 from itertools import pairwise
 
@@ -78,13 +79,24 @@ def _parts(w: Working) -> int:
     return len(w.tally.clumps or ()) + within
 
 
-def group_size(w: Working, number: int, size: int) -> int | None:
-    """How many stitches the *number* groups have that are said to have *size*; None where that is right, or cannot be told."""
-    places = [mark[0] for mark in w.tally.marks or () if mark[1] > 1]
+def groups_of_size(w: Working, size: int) -> set[int]:
+    """How many groups of *size* stitches there are, a chain among them parting them or not."""
+    return {_sizes(w, least)[size] for least in (0, 1, 100)}
+
+
+def _sizes(w: Working, least: int) -> Counter[int]:
+    """How many groups there are of each size; a chain longer than *least* parts two."""
+    places = [mark[0] for mark in w.tally.marks or () if mark[1] > least]
     sizes: Counter[int] = Counter()
     for start, made, _key in w.tally.clumps or ():
-        ends = [start, *(place for place in places if start < place < start + made), start + made]
+        ends = [start, *places[bisect_right(places, start) : bisect_left(places, start + made)], start + made]
         sizes.update(one - other for other, one in pairwise(ends))
+    return sizes
+
+
+def group_size(w: Working, number: int, size: int) -> int | None:
+    """How many stitches the *number* groups have that are said to have *size*; None where that is right, or cannot be told."""
+    sizes = _sizes(w, 1)
     if sizes[size]:
         return None
     alike = [one for one, many in sizes.items() if many == number]

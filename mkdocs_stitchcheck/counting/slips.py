@@ -20,6 +20,7 @@ from .questions import TURNING
 from .records import Accepts, Worked
 from .repairs import Case
 from .report import label_span
+from .widths import neighbours
 from .working import Setting
 
 if TYPE_CHECKING:
@@ -47,7 +48,7 @@ def wrong(walk: PieceWalk, done: Worked, index: int, outcome: Outcome, setting: 
     chain = other_chain(walk, done, outcome, setting, program, accepts)
     if chain is not None:
         blame = with_chain(blame, chain, outcome, accepts, name_after(walk, index))
-    blame.suggestion = blame.suggestion or _told_of_turn(walk, outcome, setting, program, line)
+    blame.suggestion = blame.suggestion or _told_of_turn(walk, outcome, setting, program, line) or _told_chains(outcome, setting, line)
     walk.shared.reporter.wrong(line, walk.piece, outcome, blame, _told(walk, outcome))
     done.after = begin_next(outcome, accepts)
 
@@ -76,6 +77,15 @@ def _told_of_turn(walk: PieceWalk, outcome: Outcome, setting: Setting, program: 
     if judge(program, Start(edge.in_order()), replace(setting, asking=False), line.stated, walk.edge_of).right:
         return "It would come out even if the work were not turned: after a turn the last stitches and spaces come first."
     return ""
+
+
+def _told_chains(outcome: Outcome, setting: Setting, line: syntax.RoundLine) -> str:
+    """The nearest chains on which a first row with a repeat comes out even."""
+    edge = outcome.before
+    if outcome.last.remainder is None or outcome.rounds != 1 or edge is None or edge.kind != "chain" or line.label is None:
+        return ""
+    near = neighbours(line.steps or (), edge.stitches, replace(setting, asking=False))
+    return f"It comes out even on a chain of {' or '.join(map(str, near))}." if near else ""
 
 
 def _range_changes(done: Worked, outcome: Outcome, program: Program) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..language import syntax
-from .counted_groups import SOFT_KINDS, beside_groups, corners, group_size, groups, named
+from .counted_groups import SOFT_KINDS, beside_groups, corners, group_size, groups, groups_of_size, named
 from .edge import Edge
 from .questions import CHAINS
 from .working import Working
@@ -36,6 +36,8 @@ def compare(stated: syntax.Stated | None, w: Working, before: Edge | None) -> Ve
     made = w.tally.made
     if stated.form == "total" and stated.number is not None and stated.change is None:
         number = w.value(stated.number)
+        if number != made and w.tally.openings and stated.parts and number == w.tally.kinds.get(stated.parts[0].kind):
+            return Verdict(made, number=stated.number)  # "(9 dc)" beside chains over openings: the dc alone
         return Verdict(number, number == made, number=stated.number)
     return _OTHER_FORMS.get(stated.form, _total)(stated, w, before)
 
@@ -104,6 +106,8 @@ def _kinds(stated: syntax.Stated, w: Working, before: Edge | None) -> Verdict:
         number = w.value(part.number)
         if part.kind.startswith("space"):
             number = sum(w.value(other.number) for other in stated.parts if other.kind == part.kind)
+        if part.size is not None and number in groups_of_size(w, w.value(part.size)):
+            continue
         found = _of_kind(part.kind, w, number)
         if part.share:
             if found and number and found % number:

@@ -17,6 +17,7 @@ from .sweeping import corners_on_the_way, sweep
 from .working import Remainder, Steps, Working, reserved
 
 PLAIN_KEYS = frozenset(HEIGHTS)
+_NO_GROUPS = ("stitch", "chain", "turning chain", "side", "layers", "row-end")
 
 
 def work(w: Working, step: syntax.Work, steps: Steps, index: int) -> None:
@@ -51,7 +52,7 @@ def _in_a_row(w: Working, step: syntax.Work) -> None:
     if w.in_ring:
         start = w.tally.made
         w.tally.stitch(color, stitch, count * times, count * times * stitch.makes)
-        if count * stitch.makes > 1 and not w.in_group:
+        if (count * stitch.makes > 1 or _beside_chain(w, start)) and not w.in_group:
             note(w, start, count * stitch.makes)
         return
     two_ways = count > 1 and (step.number_first or step.glued) and stitch.plain and stitch.kind in ("plain", "post")
@@ -118,8 +119,13 @@ def _placed(w: Working, step: syntax.Work, place: syntax.Place, steps: Steps, in
         w.use(places * times)
     w.worked = True
     w.tally.stitch(color, stitch, number, number * stitch.makes)
-    if one and not w.in_group and count * stitch.makes > 1:
+    if one and not w.in_group and (count * stitch.makes > 1 or place.kind == "ring" and _beside_chain(w, made)):
         _note_groups(w, made, number // count if count else 0, count * stitch.makes, stitch.key if stitch.makes > 1 else "")
+
+
+def _beside_chain(w: Working, start: int) -> bool:
+    """Whether one stitch from the *start*-th on stands beside the chain that counts: a group of two."""
+    return w.under_chain and not w.depth and start == w.height_stitches
 
 
 def _note_groups(w: Working, start: int, number: int, size: int, key: str) -> None:
@@ -147,7 +153,8 @@ def _named_group(w: Working, place: syntax.Place) -> syntax.Place:
     if not w.clumps or place.kind not in ("next", "rest", "last", "first") or not place.noun:
         return place
     named = [clump for clump in w.clumps if clump[2] == place.noun]
-    if not named and place.noun != "group" or place.noun in PLAIN_KEYS:
+    nouns_of_groups = not is_space(place) and (place.noun == "group" or place.noun not in stitches())  # a declared one may be written out: (dc, ch 1, dc)
+    if not named and not nouns_of_groups or place.noun in (*PLAIN_KEYS, *_NO_GROUPS):
         return place
     if any(in_clump(w, mark[0], place.noun) for mark in w.marks):
         return replace(place, kind="rest" if place.each or place.kind == "rest" else "space", noun="space", within=place.noun)

@@ -14,10 +14,9 @@ _COUNTED = Phrases(("counts as", "count as", "counting as", "counts", "count", "
 
 def read_chain(cursor: Cursor, start: int, number: Number | None) -> list[Step]:
     """chain = "ch" ["-"] N ["+" M] [counts] | N "ch" | "ch" ; closed to a ring by "join to form a ring"."""
-    if number is None and cursor.phrase(("an even number", "an odd number", "any number", "a multiple of", "multiple of", "as many as needed")):
-        while not cursor.done and cursor.peek() not in (",", ".", ";"):
-            cursor.at += 1
-        return [Trust(start, cursor.end, "a chain of no fixed number")]
+    if number is None and cursor.phrase(_NO_NUMBER):
+        number = _made_here(cursor)
+        return [Chain(start, cursor.end, number) if number is not None else Trust(start, cursor.end, "a chain of no fixed number")]
     if number is None:
         at = cursor.at
         if cursor.peek() == "-" and cursor.tokens[cursor.at].glued and cursor.is_number(1, words=False):
@@ -29,11 +28,44 @@ def read_chain(cursor: Cursor, start: int, number: Number | None) -> list[Step]:
     cursor.accept("st", "sts", "stitches")
     if (plus := _plus(cursor)) is not None:
         number = Number(number.start, plus.end, (number.value + plus.value,))
+    _pass_multiple(cursor)
     chain = Chain(start, cursor.end, number)
     read_counts_as(cursor, chain)
     chain.end = cursor.end
     ring = _closed_to_ring(cursor, chain)
     return [ring] if ring is not None else [chain]
+
+
+_NO_NUMBER = Phrases((
+    "an even number", "an odd number", "any number", "any even number", "any odd number", "a multiple of", "any multiple of", "multiple of",
+    "as many as needed",
+))  # fmt: skip
+_HERE = ("here", "example", "sample", "made", "used", "shown")
+
+
+def _made_here(cursor: Cursor) -> Number | None:
+    """To the end of the sentence; the chain of "a multiple of 6 + 2, here 50", "any even number (sample shown: 32)"."""
+    number: Number | None = None
+    while not cursor.done and cursor.peek() not in (".", ";"):
+        if cursor.peek() in _HERE:
+            cursor.at += 1
+            cursor.accept("is", "was", "has", "i", ":", "ch", "with", "with ch", "shown", "used", "uses", "made")
+            cursor.accept(":", "ch")
+            number = cursor.number() or number
+        else:
+            cursor.at += 1
+    return number
+
+
+def _pass_multiple(cursor: Cursor) -> None:
+    """"Ch 50, or any multiple of 6 plus 2": the chain is said already."""
+    at = cursor.at
+    cursor.accept(",")
+    if cursor.accept("or", "for") and cursor.phrase(_NO_NUMBER):
+        while not cursor.done and cursor.peek() not in (",", ".", ";"):
+            cursor.at += 1
+        return
+    cursor.at = at
 
 
 def _plus(cursor: Cursor) -> Number | None:

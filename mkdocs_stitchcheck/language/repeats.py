@@ -157,7 +157,8 @@ def _body(cursor: Cursor, inside: Cursor, read_steps: Reader, first: int, stop: 
     tokens = cursor.tokens[first + 1 : stop]
     digits = any(token.kind == "number" for token in tokens)
     start = cursor.tokens[first].start
-    if tokens[0].text in ("multiple", "see", "approx", "about", "optional") or not digits and tokens[0].text in REMARK_WORDS:
+    of_multiple = any(token.text in ("multiple", "multiples", "divisible") for token in tokens)
+    if of_multiple or tokens[0].text in ("see", "approx", "about", "optional") or not digits and tokens[0].text in REMARK_WORDS:
         return [], Aside(start, cursor.end, "remark")
     inside.at = first + 1
     try:

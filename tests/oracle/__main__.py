@@ -9,6 +9,7 @@ from collections import Counter
 from mkdocs_stitchcheck.checker import check_text
 
 from .compare import compare, suspects
+from .lace import generate_lace
 from .page import generate
 from .sizes import generate_sized
 
@@ -22,8 +23,9 @@ def main() -> int:
     options.add_argument("--show", type=int, default=10, help="disagreements printed with their page")
     options.add_argument("--brief", action="store_true", help="one line a disagreement, no pages")
     options.add_argument("--sizes", action="store_true", help="pages in several sizes only")
+    options.add_argument("--lace", action="store_true", help="lace only: spaces, groups, corners, mesh, edgings, multiples")
     chosen = options.parse_args()
-    make = generate_sized if chosen.sizes else generate
+    make = generate_sized if chosen.sizes else generate_lace if chosen.lace else generate
     tally = compare(chosen.rounds, chosen.seed, lambda text: check_text(text, "oracle.md"), chosen.size, make)
     for one in tally.wrong if chosen.brief else tally.wrong[: chosen.show]:
         print(one if chosen.brief else f"{one}\n{'-' * 60}\n{one.text}{'=' * 60}")
