@@ -8,7 +8,7 @@ from .chains import read_counts_as
 from .composed import spelled_out
 from .cursor import Cursor
 from .increasing import at_ends, down_to, every_so_many, read_spread
-from .loops import loop_here
+from .loops import each_loop, loop_here
 from .multipliers import MARKS, read_times
 from .named_pieces import other_side_words
 from .places import read_place
@@ -37,8 +37,11 @@ def read_placed(
         return [trust]
     _gloss(cursor)
     cursor.phrase(("between sts", "between stitches", "between each st", "between the sts", "between ' legs ' of st", "between ' legs ' of next st", "between the ' legs ' of the st", "between legs of st", "between the legs of the st", "between legs of next st", "between the legs of the next st"))
-    work.loop = loop or loop_here(cursor)
-    work.place = read_place(cursor)
+    if not loop and (every := each_loop(cursor)) is not None:
+        work.loop, work.place = every
+    else:
+        work.loop = loop or loop_here(cursor)
+        work.place = read_place(cursor)
     if work.place is not None and work.place.kind == "chain":
         _skipped_count(cursor, work.place)
     if work.place is not None and work.place.kind == "piece":

@@ -46,6 +46,7 @@ _SEWS = re.compile(
 )
 _BARE_LABEL = re.compile(r"^\s*\d{1,6}\s*\)")
 _TIMES_STAR = re.compile(r"[)\]}]\s*\*\s*(?=\d)")
+_IN_COLOR = re.compile(r"\s*in\s+(?!the\b|an?\b|this\b|that\b)[^.:;,\d]{1,25}[.,:]?\s*$", re.IGNORECASE)  # "In MC,"
 _RULED = re.compile(r"\s*(?:[*=~.\u2022-]\s?){3,}$")  # "***", "---": a line drawn between two parts
 _ASIDE = re.compile(r"\s*(?:n\.?b\.?[:\s]|p\.?s\.?:|(?:hot )?tips?:|hint:|(?:and )?(?:you're|you are|we're|all) (?:all )?done\b[^0-9]*$)", re.IGNORECASE)
 _IN_BRACKETS = re.compile(r"\s*\([^()\d]{8,200}\)\s*$")  # "(I lost count here the first time!)"
@@ -349,6 +350,8 @@ def _step_like(text: str) -> bool:
     words = _WORDS.findall(text.lower()[:60])
     if not words:
         return False
+    if words[0] == "in" and _IN_COLOR.match(text):
+        return True
     if _SEWS.match(text) or words[0] == "pop" and words[1:2] != ["the"] and words[1:2] != ["your"]:
         return bool(_SEWS.match(text))
     return words[0] in STEP_STARTS or (words[0] in ("don", "f") and len(words) > 1 and words[1] in ("t", "o"))

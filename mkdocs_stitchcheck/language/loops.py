@@ -38,6 +38,23 @@ def loop_here(cursor: Cursor) -> str:
     return ""
 
 
+def each_loop(cursor: Cursor) -> tuple[str, Place] | None:
+    """"2 hdc in each FL around", "in each front loop": that loop of every stitch; the loop and the place."""
+    at, start = cursor.at, cursor.start
+    if cursor.accept("in", "into", "through", "thru") and cursor.accept("each", "every", "all"):
+        cursor.accept("of")
+        cursor.accept("the")
+        for side, phrases in _LOOPS_BY_WORD.get(cursor.peek(), ()):
+            if side in ("front", "back") and cursor.phrase(phrases):
+                cursor.accept("only")
+                if cursor.peek() == "of" and cursor.peek(1) in ("rnd", "round", "row"):
+                    break
+                round_end(cursor)
+                return side, Place(start, cursor.end, "rest", None, True, "stitch")
+    cursor.at = at
+    return None
+
+
 def loops_place(cursor: Cursor, start: int, preposition: str) -> Place | None:
     """"in the free front loops of Rnd 9", "in unworked loops of rnd 9" """
     cursor.phrase(("each of the", "each of", "the", "each", "every"))

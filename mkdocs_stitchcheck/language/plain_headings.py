@@ -30,7 +30,7 @@ def mark_headings(cuts: list[Cut]) -> None:
             continue
         if cut.kind == "header" and _mistyped_key(text):
             continue
-        if len(cut.statement.lines) > 1 or not _heading_like(text) or not _first_follows(cuts, index):
+        if len(cut.statement.lines) > 1 or _WITH_COLOR.match(text.rstrip(",:")) or not _heading_like(text) or not _first_follows(cuts, index):
             continue
         if cut.kind == "step" and not (text.endswith(":") or text.isupper() or "(" in text):
             continue
@@ -76,8 +76,18 @@ _WITH_COLOR = re.compile(
 )
 
 
+# "Using B, work rounds 1-9 of Base.": the first rounds of a piece are those of another.
+_OF_ANOTHER = re.compile(r"\b(?:work|make|crochet|rep(?:eat)?|follow)\s+(?:rnds|rounds|rows)\s+1\b.{1,20}\b(?:of|from)\s+[^\W\d_]", re.IGNORECASE)
+_PREPARES = re.compile(r"\s*(?:turn|join|rejoin|attach|hold|flip|find|count|with|using)\b", re.IGNORECASE)
+
+
 def _first_follows(cuts: list[Cut], index: int) -> bool:
+    shouted = cuts[index].statement.text.isupper()
     for cut in cuts[index + 1 :]:
+        if cut.kind in ("step", "other") and _OF_ANOTHER.search(cut.statement.text):
+            return True
+        if shouted and cut.kind == "step" and _PREPARES.match(cut.statement.text):
+            continue
         if cut.kind in ("note", "private", "excuse") or cut.kind in ("step", "other", "foundation") and _WITH_COLOR.match(cut.statement.text):
             continue
         if cut.kind == "foundation":

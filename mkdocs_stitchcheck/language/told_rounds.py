@@ -9,7 +9,7 @@ from .problems import report
 from .reading import Reading
 from .round_labels import LIMIT
 from .said_of_rounds import chain_rule, is_mark
-from .syntax import Again, Aside, Line, Number, RoundLabel, RoundLine, Shaping, Step, Trust, Until, Work
+from .syntax import Again, Aside, ColorChange, Line, Number, RoundLabel, RoundLine, Shaping, Step, Trust, Until, Work
 
 
 def said_of_rounds(reading: Reading, cut: Cut) -> bool:
@@ -51,7 +51,7 @@ def _copy(reading: Reading, cut: Cut, again: Again) -> None:
 
 def repeats_rounds(reading: Reading, cut: Cut, read: Instruction) -> bool:
     """"Rep Rnd 5 three more times." without a label: the rounds that follow, numbered on."""
-    steps = [step for step in read.steps or () if not isinstance(step, Aside)]
+    steps = [step for step in read.steps or () if not isinstance(step, (Aside, ColorChange))]
     if steps and isinstance(steps[0], Again) and _whole_piece(reading, cut, read, steps):
         return True
     if steps and reading.state.last is not None and not read.problems and _rows_told(reading, cut, read, steps):

@@ -115,7 +115,7 @@ def _bridge_follows(reading: Reading, cut: Cut) -> bool:
 def read_step(reading: Reading, cut: Cut) -> None:
     """A working step: it stands between the rounds and has no number."""
     moment, end = moment_of(cut)
-    if cut.statement.text.lstrip()[:3].lower() in ("rep", "rpt", "wor", "sam", "as ", "con", "dec", "inc", "at "):
+    if cut.statement.text.lstrip()[:3].lower() in ("rep", "rpt", "wor", "sam", "as ", "con", "dec", "inc", "at ", "usi", "wit", "in "):
         read = read_instruction(cut.statement, reading.context, 0, end)
         if repeats_rounds(reading, cut, read):
             return
