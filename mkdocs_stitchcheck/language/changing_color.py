@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from .clauses import BREAKS, to_break
+from .clauses import BREAKS, clause_end, to_break
 from .cursor import Cursor, Phrases
+from .joins import read_join
 from .multipliers import MARKS
 from .repeats import color_key
 from .syntax import ColorChange, Step
@@ -54,6 +55,8 @@ def read_color(cursor: Cursor) -> list[Step] | None:
         cursor.at += found[1]
         cursor.accept("yarn")
         last = cursor.phrase(_LAST_STITCH) is not None
+        if (joined := _into_loops(cursor, start)) is not None:
+            return [ColorChange(start, joined[0].start, found[0], found[0]), *joined]
         if lead_word in ("join", "attach"):
             to_break(cursor)
         return [ColorChange(start, cursor.end, found[0], found[0], last)]
@@ -66,6 +69,21 @@ def read_color(cursor: Cursor) -> list[Step] | None:
         if cursor.statement.text[token.start].isupper() and not cursor.known_word():
             return [_named_color(cursor, start)]
     return None
+
+
+def _into_loops(cursor: Cursor, start: int) -> list[Step] | None:
+    """"Join B to any free front loop of Rnd 9": the colour, and where the next round is worked."""
+    here = next(index for index, token in enumerate(cursor.tokens) if token.start >= start)
+    if cursor.tokens[here].text not in ("join", "attach", "rejoin") or not any(
+        token.text in ("loop", "loops", "lp", "lps", "flo", "blo", "fl", "bl") for token in cursor.tokens[here : clause_end(cursor)]
+    ):
+        return None
+    at, cursor.at = cursor.at, here
+    joined = read_join(cursor)
+    if joined is None or cursor.at < at:
+        cursor.at = at
+        return None
+    return joined
 
 
 def _named_color(cursor: Cursor, start: int) -> ColorChange:
