@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import posixpath
 from collections.abc import Iterator
 from urllib.parse import quote
 
@@ -15,6 +14,7 @@ from ..findings import Finding
 from ..proofreading import letters
 from ..render.html import el
 from ..render.proofread import proofread_page
+from .beside_page import uri_beside, url_of
 from .guarding import Faults
 from .pages import AFTER, PageCheck
 
@@ -33,13 +33,13 @@ class Proofs:
         if not self._wanted or not check.result.patterns:
             return html
         self._pages[page.file.dest_uri] = page, check
-        way = el("a", "what an editor would say of this page", href=get_relative_url(quote(_url(_uri(page.file))), page.url))
+        way = el("a", "what an editor would say of this page", href=get_relative_url(quote(url_of(uri_beside(page.file, NAME))), page.url))
         return f"{html}\n{el('div', el('p', 'For you alone, while you write: ', way), class_='stitchcheck')}"
 
     def files(self, config: MkDocsConfig, faults: Faults) -> Iterator[File]:
         """The letters as files that are served beside their pages."""
         for page, check in self._pages.values():
-            uri = _uri(page.file)
+            uri = uri_beside(page.file, NAME)
             html = faults.guard("proofread", check, None, lambda page=page, check=check: _letter(page, check), "")  # type: ignore[misc]
             if html:
                 yield File.generated(config, uri, content=html, inclusion=InclusionLevel.INCLUDED)
@@ -47,7 +47,7 @@ class Proofs:
 
 def _letter(page: Page, check: PageCheck) -> str:
     found = letters(check.result, lambda finding: _place(finding, check))
-    return proofread_page(found, address=get_relative_url(page.url, quote(_url(_uri(page.file)))))
+    return proofread_page(found, address=get_relative_url(page.url, quote(url_of(uri_beside(page.file, NAME)))))
 
 
 def _place(finding: Finding, check: PageCheck) -> str:
@@ -55,15 +55,3 @@ def _place(finding: Finding, check: PageCheck) -> str:
     located = check.locate(finding)
     line = f"line {located.finding.span.line}"
     return f"{line} {AFTER}" if located.path.endswith(AFTER) else line
-
-
-def _uri(file: File) -> str:
-    folder, page = posixpath.split(file.dest_uri)
-    if page == "index.html" and file.use_directory_urls:
-        return posixpath.join(folder, NAME, "index.html")
-    return posixpath.join(folder, f"{posixpath.splitext(page)[0]}-{NAME}.html")
-
-
-def _url(uri: str) -> str:
-    folder, page = posixpath.split(uri)
-    return f"{folder}/" if page == "index.html" else uri

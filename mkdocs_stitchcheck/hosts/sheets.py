@@ -22,6 +22,7 @@ from ..render.printed import PLAIN, Printed
 from ..render.sheet import render_sheet
 from ..results import FileResult, PatternResult
 from ..settings import Settings
+from .beside_page import uri_beside, url_of
 from .guarding import Faults
 from .pages import PageCheck, log
 from .retellings import Retellings
@@ -85,12 +86,12 @@ class Sheets:
             return options
 
         def address(kind: str) -> Callable[[PatternResult], str]:
-            return lambda own: "" if own.draft else FROM_ROOT + quote(_url(_uri(file, result, own, kind)))
+            return lambda own: "" if own.draft else FROM_ROOT + quote(url_of(_uri(file, result, own, kind)))
 
         def other(own: PatternResult) -> str:
             if self._retellings.told(result, text, own) is None:
                 return ""
-            return FROM_ROOT + quote(_url(_uri(file, result, own, self._other_kind(own))))
+            return FROM_ROOT + quote(url_of(_uri(file, result, own, self._other_kind(own))))
 
         return replace(
             options, sheet_address=address(NORMAL), large_print_address=address(LARGE_PRINT), other_sheet_address=other
@@ -132,7 +133,7 @@ class Sheets:
         told = f"{config.site_url}\n{sheeted.page.file.src_uri}\n{pattern.title}\n{test}"
         kind = f"test-{test}-{hashlib.sha256(told.encode()).hexdigest()[:10]}"
         uri = _uri(sheeted.page.file, sheeted.result, pattern, kind)
-        at = posixpath.join(config.site_url or "/", quote(_url(uri)))
+        at = posixpath.join(config.site_url or "/", quote(url_of(uri)))
         log.info(f"Test {test} of {pattern.title or sheeted.result.path}, which nothing on the site leads to: {at}")
         html = self._render(sheeted, sheeted.result, pattern, uri, large=False, printed=Printed(test=test))
         return File.generated(config, uri, content=html, inclusion=InclusionLevel.INCLUDED)
@@ -144,7 +145,7 @@ class Sheets:
         page, picture = sheeted.page, sheeted.picture
         if picture is not None and not urlsplit(picture.address).netloc:
             in_site = urljoin(f"/{page.url}", picture.address).lstrip("/")
-            picture = replace(picture, address=get_relative_url(in_site, quote(_url(uri))))
+            picture = replace(picture, address=get_relative_url(in_site, quote(url_of(uri))))
         return render_sheet(
             result, pattern, address=page.canonical_url or "", paper=self._paper, large=large,
             options=replace(self._options, picture=picture), printed=printed,
@@ -158,23 +159,14 @@ def test_number(meta: Any) -> int:
 
 
 def _uri(file: Any, result: FileResult, pattern: PatternResult, kind: str) -> str:
-    """Where a sheet is written: ``seal/sheet/index.html`` below ``seal/index.html``, ``seal-sheet.html`` beside
-    ``seal.html``. Where a page has several patterns, the pattern's name is in it."""
+    """Where a sheet is written, beside its page; where a page has several patterns, the pattern's name is in it."""
     name = kind
     if len(result.patterns) > 1:
         at = next(i for i, own in enumerate(result.patterns) if own is pattern)
         before = [slug(own.title, "pattern") for own in result.patterns[:at]]
         own_name = slug(pattern.title, "pattern")
         name = f"{own_name}-{before.count(own_name) + 1}-{kind}" if own_name in before else f"{own_name}-{kind}"
-    folder, page = posixpath.split(file.dest_uri)
-    if page == "index.html" and file.use_directory_urls:
-        return posixpath.join(folder, name, "index.html")
-    return posixpath.join(folder, f"{posixpath.splitext(page)[0]}-{name}.html")
-
-
-def _url(uri: str) -> str:
-    folder, page = posixpath.split(uri)
-    return f"{folder}/" if page == "index.html" else uri
+    return uri_beside(file, name)
 
 
 class _Pictures(HTMLParser):

@@ -46,12 +46,7 @@ def _sized_count(cursor: Cursor, tail: Tail) -> bool:
     at = tail.stop - (2 if tokens[tail.stop - 1].text in STITCH_WORDS else 1)
     if at <= cursor.at or len(tokens[at].values or ()) < 2 or tokens[at - 1].text not in ("around", "across", "join", "turn", "end"):
         return False
-    found = _try_open(cursor, at, tail.stop, must_name=False, lead="=")
-    if found is None:
-        return False
-    tail.counts.insert(0, found)
-    tail.stop = at
-    return True
+    return _ends_in_count(cursor, tail, at)
 
 
 def bare_count(cursor: Cursor, tail: Tail) -> bool:
@@ -80,12 +75,7 @@ def _led_count(cursor: Cursor, tail: Tail, index: int) -> bool:
     probe = Cursor(cursor.statement, cursor.tokens, cursor.context, index, tail.stop)
     if probe.phrase(COUNT_LEADS) is None or probe.peek() not in (":", "=") and not probe.is_number():
         return False
-    found = _try_open(cursor, index, tail.stop, must_name=False, lead="=")
-    if found is None:
-        return False
-    tail.counts.insert(0, found)
-    tail.stop = index
-    return True
+    return _ends_in_count(cursor, tail, index)
 
 
 def _only_count(cursor: Cursor, tail: Tail) -> bool:
@@ -93,11 +83,16 @@ def _only_count(cursor: Cursor, tail: Tail) -> bool:
     probe = Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at, tail.stop)
     if probe.phrase(COUNT_LEADS) is None:
         return False
-    found = _try_open(cursor, cursor.at, tail.stop, must_name=False, lead="=")
+    return _ends_in_count(cursor, tail, cursor.at)
+
+
+def _ends_in_count(cursor: Cursor, tail: Tail, at: int) -> bool:
+    """Whether all from *at* on is a count, which is then taken off the end."""
+    found = _try_open(cursor, at, tail.stop, must_name=False, lead="=")
     if found is None:
         return False
     tail.counts.insert(0, found)
-    tail.stop = cursor.at
+    tail.stop = at
     return True
 
 

@@ -84,10 +84,14 @@ def repeats_rounds(reading: Reading, cut: Cut, read: Instruction) -> bool:
     if len(counts) > 1:
         at = read.body[0]
         label.written = (Number(at, at, (first,)), Number(at, at, tuple(done + each for each in counts)))
-    report(reading, cut.statement, read)
-    reading.add(RoundLine("round", cut.statement, label, read.steps, read.stated, read.body), cut)
+    _add(reading, cut, read, label)
     reading.number_on(label)
     return True
+
+
+def _add(reading: Reading, cut: Cut, read: Instruction, label: RoundLabel) -> None:
+    report(reading, cut.statement, read)
+    reading.add(RoundLine("round", cut.statement, label, read.steps, read.stated, read.body), cut)
 
 
 def _rows_told(reading: Reading, cut: Cut, read: Instruction, steps: list[Step]) -> bool:
@@ -100,8 +104,7 @@ def _rows_told(reading: Reading, cut: Cut, read: Instruction, steps: list[Step])
     kind = reading.kind()
     name = f"the {kind}s that are shaped" if shaping is not None else f"the {kind}s to that length"
     label = RoundLabel(read.body[0], read.body[0], kind, name[:1].upper() + name[1:], name="repeat")
-    report(reading, cut.statement, read)
-    reading.add(RoundLine("round", cut.statement, label, read.steps, read.stated, read.body), cut)
+    _add(reading, cut, read, label)
     if shaping is not None and shaping.after is None and reading.state.last is not None:
         reading.state.last += shaping.first + sum(every * times.value for every, times in shaping.phases)
     return True
@@ -111,8 +114,7 @@ def _so_many(reading: Reading, cut: Cut, read: Instruction, length: Number) -> b
     """"Work in sc for 8 rows.", "Work even for 3 (4, 5) rnds": so many, numbered on."""
     kind = reading.kind()
     label = RoundLabel(read.body[0], read.body[0], kind, f"The next {kind}s", name="next", length=length)
-    report(reading, cut.statement, read)
-    reading.add(RoundLine("round", cut.statement, label, read.steps, read.stated, read.body), cut)
+    _add(reading, cut, read, label)
     reading.number_on(label)
     return True
 
@@ -120,8 +122,7 @@ def _so_many(reading: Reading, cut: Cut, read: Instruction, length: Number) -> b
 def _on_trust(reading: Reading, cut: Cut, read: Instruction) -> None:
     """"Rep Row 2 until piece measures 20 cm": so many rounds as it takes."""
     label = RoundLabel(read.body[0], read.body[0], reading.kind(), "The repeated rows", name="repeat")
-    report(reading, cut.statement, read)
-    reading.add(RoundLine("round", cut.statement, label, read.steps, read.stated, read.body), cut)
+    _add(reading, cut, read, label)
 
 
 def _whole_piece(reading: Reading, cut: Cut, read: Instruction, steps: list[Step]) -> bool:
