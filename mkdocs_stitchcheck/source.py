@@ -147,20 +147,23 @@ class Statement:
         return self if self.reading is None else ReadStatement(self.lines, self.reading)
 
     def _place(self, offset: int) -> tuple[int, int]:
-        index = len(self._starts) - 1
-        while index > 0 and self._starts[index] > offset:
-            index -= 1
+        index = self._line_at(offset)
         line = self.lines[index]
         return line.number, line.column + min(offset - self._starts[index], len(line.text))
 
+    def _line_at(self, offset: int) -> int:
+        return max(bisect_right(self._starts, offset) - 1, 0)
+
     def span(self, start: int = 0, end: int | None = None) -> Span:
-        """The place in the file of ``text[start:end]``."""
-        stop = len(self.text) if end is None else end
+        """The place in the file of ``text[start:end]``, as in a slice: what is beyond the text is its end."""
+        stop = len(self.text) if end is None else min(end, len(self.text))
         line, column = self._place(start)
         if stop <= start:
             return Span(line, column, line, column)
-        end_line, end_column = self._place(stop - 1)
-        return Span(line, column, end_line, end_column + 1)
+        index = self._line_at(stop - 1)
+        last = self.lines[index]
+        # The space that joins two lines is in neither of them.
+        return Span(line, column, last.number, last.column + min(stop - self._starts[index], len(last.text)))
 
 
 class ReadStatement(Statement):

@@ -6,15 +6,16 @@ import random
 import re
 import sys
 from collections.abc import Callable
+from functools import partial
 from typing import Any
 
 import pytest
+from bombs import bombs
+from everything import WAYS, checked
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from mkdocs_stitchcheck import check_text
-from mkdocs_stitchcheck.results import FileResult
-from mkdocs_stitchcheck.source import Source
 
 PATTERN = """\
 # A small seal
@@ -46,25 +47,6 @@ Row 2: ch 1, turn, dec, sc to end (7)
 def wrapped(body: str) -> str:
     """A body in a pattern block."""
     return f"```crochet\n{body}\n```\n"
-
-
-def checked(text: str, path: str = "page.md") -> FileResult:
-    """The result, after seeing to what holds for any input at all."""
-    result = check_text(text, path)
-    source = Source(text, path)
-    for finding in result.findings:
-        assert finding.rule != "checker-fault", finding.message
-        assert finding.message.strip()
-        edits = [*finding.edits, *(edit for edits in finding.alternatives for edit in edits)]
-        for span in [finding.span, *(edit.span for edit in edits), *(label.span for label in finding.also)]:
-            assert 1 <= span.line <= span.end_line <= len(source.lines), (finding.rule, span)
-            assert 1 <= span.column <= len(source.line(span.line)) + 1, (finding.rule, span)
-            assert 1 <= span.end_column <= len(source.line(span.end_line)) + 1, (finding.rule, span)
-            assert (span.line, span.column) <= (span.end_line, span.end_column), (finding.rule, span)
-    for pattern in result.patterns:
-        for line in pattern.rounds:
-            assert 1 <= line.line <= len(source.lines)
-    return result
 
 
 def rules(text: str, path: str = "page.md") -> set[str]:
@@ -391,3 +373,19 @@ def test_a_line_of_five_megabytes(unit: str) -> None:
     text = wrapped(f"Rnd 1: 6 sc in magic ring (6)\n{line}\nRnd 3: sc around (6)")
     assert calls(lambda: checked(text), limit=4_000_000) < 4_000_000
     assert errors(text)
+
+
+@pytest.mark.parametrize("name", bombs())
+def test_a_page_made_to_take_long_ends(name: str) -> None:
+    """In full length, and with bounds on the work for each character and page, whatever the page is."""
+    text = bombs()[name]
+    limit = 3_000_000 + 120 * len(text)
+    assert calls(lambda: checked(text), limit) < limit
+
+
+@pytest.mark.parametrize("way", WAYS)
+def test_every_command_and_renderer_ends_on_them(way: str) -> None:
+    """Shorter ones; ``python -m tests.bombs`` runs all in full length."""
+    for name, text in bombs(0.03).items():
+        limit = 12_000_000 + 3_000 * len(text)
+        assert calls(partial(WAYS[way], text, "page.md"), limit) < limit, name

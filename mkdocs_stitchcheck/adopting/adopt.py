@@ -18,7 +18,7 @@ _LINE_END = re.compile(r"\r\n|\n|\r")
 _LABEL = r"(?:rnds?|rounds?|rows?|r)\.?\s?\d{1,3}(?:\s?[-–]\s?\d{1,3})?\s?[:.)]"
 _NEXT_LABEL = re.compile(rf"(?<=[)\].;])\s+(?=\*{{0,2}}{_LABEL})", re.IGNORECASE)
 _BOLD_LABEL = re.compile(r"^(\*\*|__)(.{1,40}?)\1(:?)\s*")
-_TITLE = re.compile(r"^#\s+(?P<title>.+?)\s*#*\s*$|^title:\s*['\"]?(?P<matter>.+?)['\"]?\s*$", re.MULTILINE)
+_TITLE = re.compile(r"^#[ \t]+(?P<title>\S.*)$|^title:[ \t]*(?P<matter>\S.*)$", re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +58,7 @@ def adopt(text: str, check: Check) -> Adopted:
 
 def _title(text: str) -> str:
     found = {name: value for match in _TITLE.finditer(text[:20_000]) for name, value in match.groupdict().items() if value}
-    title = found.get("title") or found.get("matter") or ""
+    title = found["title"].rstrip("# \t\r") if "title" in found else found.get("matter", "").strip("'\" \t\r")
     return re.sub(r"[*_`#{}\[\]]", "", title).strip()
 
 

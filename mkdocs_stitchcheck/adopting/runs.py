@@ -15,7 +15,7 @@ ROUND, STEP, HEADING, REMARK = "round", "step", "heading", "remark"
 
 _ORDERED = re.compile(r"(\d{1,3})[.)]\s+$")
 _EMPHASIS = re.compile(r"(\*\*|__)(.{1,60}?):?\1:?|([A-Z][A-Z &'-]{1,40}):?")
-_HARD_BREAK = re.compile(r"(?:\\|\s{2,}|<br\s*/?>)\s*$", re.IGNORECASE)
+_HARD_BREAK = re.compile(r"(?:\\\s*+|(?<!\s)\s{2,}+|<br\s*+/?+>\s*+)$", re.IGNORECASE)
 _LIST_MARK = re.compile(r"(?:[-+*•]|\d{1,9}[.)])[ \t]+(?:\[[ xX]\][ \t]+)?$")
 _KEPT_PREFIX = re.compile(r"[ \t>]*")
 _PICTURE = re.compile(r"!\[|<img|\[!\[", re.IGNORECASE)

@@ -27,7 +27,7 @@ _BY_COLOR = re.compile(
 _LEFT_OVER = re.compile(
     r"\b(?:TODO|FIXME|TBD|TBC|XXX+)\b|\blorem ipsum\b|\byour (?:name|title|text|logo) here\b"
     r"|\b(?:insert|add) (?:a )?(?:photo|picture|link|text|image) here\b"
-    r"|\[(?:insert|add|name|yarn|photo|title|link|date|pattern)(?: [^\]]{0,30})?\](?![(\[])|\]\(\s*(?:#|TODO|url|link)?\s*\)",
+    r"|\[(?:insert|add|name|yarn|photo|title|link|date|pattern)(?: [^\]]{0,30})?\](?![(\[])|\]\(\s*+(?:#|TODO|url|link)?\s*+\)",
     re.IGNORECASE,
 )
 _TWICE = re.compile(r"\b(the|a|an|and|of|to|in|is|with|for|at|from|are|it|as|your|this|be|by) \1\b", re.IGNORECASE)
@@ -149,9 +149,9 @@ def check_other_names(pattern: syntax.Pattern, result: PatternResult, findings: 
 
 # --- the page's prose -----------------------------------------------------------------------------------------------
 
-_PICTURE = re.compile(r"!\[([^\]]*)\](?=[(\[])")
+_PICTURE = re.compile(r"!\[([^\]]{0,500})\](?=[(\[])")
 _IMG = re.compile(r"<img\b(?![^>]*\balt\s*=)[^>]*>", re.IGNORECASE)
-_SAYS_NOTHING = re.compile(r"\s*(?:image|img|photo|picture|pic|foto|untitled|dsc|pxl|screenshot)?[\s_\d.-]*(?:\.(?:jpe?g|png|webp|gif|svg))?\s*", re.IGNORECASE)
+_SAYS_NOTHING = re.compile(r"\s*+(?:image|img|photo|picture|pic|foto|untitled|dsc|pxl|screenshot)?[\s_\d.-]*(?:(?<=\.)(?:jpe?g|png|webp|gif|svg)\s*+)?", re.IGNORECASE)
 _BARE_LINK = re.compile(r"(?<!!)\[(?:click )?(?:here|link|this|this link|this page|more|read more)\](?=[(\[])", re.IGNORECASE)
 _PHOTO = re.compile(r"\b(?:photo|picture|fig\.|figure(?! 8\b| of)) (\d{1,2})\b", re.IGNORECASE)
 

@@ -81,6 +81,11 @@ def trust(w: Working, step: syntax.Trust, steps: Steps, index: int) -> None:
     w.trust = w.trust or step.reason or "it cannot be counted"
 
 
+def told_within(w: Working, step: syntax.Until | syntax.Shaping, steps: Steps, index: int) -> None:
+    """Rows told by a measure or by how often they shape, where only stitches can be repeated: within a bracket or star."""
+    w.trust = w.trust or "it tells of whole rows within a repeat"
+
+
 def color_change(w: Working, step: syntax.ColorChange, steps: Steps, index: int) -> None:
     if step.last_stitch:
         w.next_color = step.color or step.name

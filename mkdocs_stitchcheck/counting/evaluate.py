@@ -138,6 +138,8 @@ HANDLERS.update(
         syntax.Loops: doings.loops,
         syntax.Aside: doings.aside,
         syntax.StartAt: doings.start_at,
+        syntax.Until: doings.told_within,
+        syntax.Shaping: doings.told_within,
     }
 )
 

@@ -16,10 +16,10 @@ from .page import Page
 TRIGGERS = ("(", "=", ">", "#", "`")
 
 _FENCE = re.compile(r"^[\s>]*(?:`{3,}|~{3,})\s*\w*$")
-_COUNT_BEGUN = re.compile(r"^(?P<round>.*[\w)\]*].*?)\s*(?P<mark>[(\[=])\s*$")
+_ENDS_A_STEP = re.compile(r"[\w)\]*]")
 _LABEL = re.compile(r"^(?P<before>\D*)(?P<number>\d+)(?:\s*[-–]\s*(?P<last>\d+))?(?P<after>[^\w\s]?)")
 _AT_START = re.compile(r"^\s*[\w ]{0,20}$")
-_PRIVATE = re.compile(r"^\s*>>\s*[\w ]*$")
+_PRIVATE = re.compile(r"^\s*+>>\s*+[\w ]*+$")
 _Kind = types.CompletionItemKind
 
 
@@ -53,16 +53,17 @@ def _in_header(page: Page, pattern: PatternResult | None, number: int) -> bool:
 
 def _count(page: Page, number: int, before: str) -> Iterator[types.CompletionItem]:
     """Behind "(" or "=" at a round's end: what the round makes."""
-    begun = _COUNT_BEGUN.match(before)
-    if begun is None:
+    begun = before.rstrip()
+    written, mark = begun[:-1].rstrip(), begun[-1:]
+    if mark not in ("(", "[", "=") or not _ENDS_A_STEP.search(written):
         return
     lines = [*page.source.lines]
-    lines[number - 1] = begun["round"]
+    lines[number - 1] = written
     result = page.check("\n".join(lines))
     made = next((_made(line, number) for pattern in result.patterns for line in pattern.rounds if _stands(line, number)), "")
     if made:
-        closing = {"(": ")", "[": "]"}.get(begun["mark"], "")
-        space = " " if begun["mark"] == "=" and before.endswith("=") else ""
+        closing = {"(": ")", "[": "]"}.get(mark, "")
+        space = " " if mark == "=" and before.endswith("=") else ""
         yield types.CompletionItem(f"{space}{made}{closing}", kind=_Kind.Value, detail="what this round makes", preselect=True)
 
 

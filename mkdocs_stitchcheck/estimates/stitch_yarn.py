@@ -13,7 +13,7 @@ from .. import late_re as re
 from ..language import syntax
 from ..language.vocabulary import Stitch, decrease, increase, post, stitches, together
 
-_TOGETHER = re.compile(r"(?P<base>.+?)(?P<number>\d+)tog")
+_TOGETHER = re.compile(r"(?P<base>.*[^\d])(?P<number>\d+)tog")
 _IN_ONE = re.compile(r"(?P<base>.+) (?P<number>\d+)-in-1")
 _POST = re.compile(r"(?P<side>FP|BP)(?P<base>.+)")
 

@@ -9,7 +9,7 @@ from .words import FENCE_WORD
 
 # What superfences accepts after the marks; any other text there makes the line ordinary text.
 _MARK = re.compile(r"(`{3,}|~{3,})[ \t]*")
-_WORD = re.compile(r"\.?([\w#.+-]+)(?=[\t ]|$)")
+_WORD = re.compile(r"\.?([\w#.+-]++)(?=[\t ]|$)")
 _OPTION = re.compile(r"""([^\s=]+)(?:=("[^"]*"|'[^']*'|\S*))?""")
 _HOST_OPTION = re.compile(r"""[a-zA-Z]\w*(?:=(?:"[^"]*"|'[^']*'))?(?=[\t ]|$)""", re.ASCII)
 _REST = re.compile(r"[ \t]")

@@ -16,7 +16,7 @@ from mkdocs.structure.files import File, InclusionLevel
 from mkdocs.structure.pages import Page
 from mkdocs.utils import get_relative_url
 
-from ..render.addresses import slug
+from ..render.addresses import own_names
 from ..render.options import PageOptions, Picture
 from ..render.printed import PLAIN, Printed
 from ..render.sheet import render_sheet
@@ -163,9 +163,7 @@ def _uri(file: Any, result: FileResult, pattern: PatternResult, kind: str) -> st
     name = kind
     if len(result.patterns) > 1:
         at = next(i for i, own in enumerate(result.patterns) if own is pattern)
-        before = [slug(own.title, "pattern") for own in result.patterns[:at]]
-        own_name = slug(pattern.title, "pattern")
-        name = f"{own_name}-{before.count(own_name) + 1}-{kind}" if own_name in before else f"{own_name}-{kind}"
+        name = f"{own_names([own.title for own in result.patterns])[at]}-{kind}"
     return uri_beside(file, name)
 
 

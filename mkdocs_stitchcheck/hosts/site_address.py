@@ -9,7 +9,7 @@ from urllib.parse import quote
 
 from ..files import MARKDOWN
 
-_LINE = re.compile(r"^(site_url|docs_dir|use_directory_urls):[ \t]*['\"]?([^'\"#\n]*?)['\"]?[ \t]*(?:#.*)?$", re.MULTILINE)
+_LINE = re.compile(r"^(site_url|docs_dir|use_directory_urls):[ \t]*+['\"]?([^'\"#\n]*+)['\"]?[ \t]*+(?:#.*)?$", re.MULTILINE)
 _OWN_ADDRESSES = re.compile(r"^[ \t]*-[ \t]+(?:[\w-]+/)?blog\b", re.MULTILINE)  # it puts dates into its posts' addresses
 
 
@@ -30,7 +30,7 @@ def _address(page: Path, folder: Path, settings: Path) -> str:
         text = settings.read_text(encoding="utf-8-sig")
     except (OSError, UnicodeDecodeError):
         return ""
-    said = dict(_LINE.findall(text))
+    said = {name: value.rstrip() for name, value in _LINE.findall(text)}
     docs = folder / (said.get("docs_dir") or "docs")
     if not said.get("site_url", "").startswith(("http://", "https://")) or not page.is_relative_to(docs):
         return ""

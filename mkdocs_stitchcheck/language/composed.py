@@ -9,10 +9,10 @@ from .syntax import Chain, Group, Number, Place, Step, Work
 from .vocabulary import Stitch, stitches, words, words_of
 
 _COMPOSED = re.compile(
-    r"\s*(?:work\s+)?[(\[]?(?P<list>[^()\[\]=:;.]{2,120}?)[)\]]?,?\s*(?:all\s+)?(?:in|into)\s+(?:the\s+|a\s+)?"
+    r"\s*+(?:work\s++)?[(\[]?(?P<list>[^()\[\]=:;.]{2,120}?)[)\]]?,?\s*+(?:all\s++)?(?:in|into)\s++(?:the\s++|a\s++)?"
     r"(?:one|same|next|indicated|specified|each|any|1|given|st|sp|ch)\b[^()=;]*", re.IGNORECASE
 )
-_ITEM = re.compile(r"(?:(?P<number>\d{1,2})\s+)?(?P<name>[a-z][a-z ]*?)(?:[\s-]*(?P<after>\d{1,2}))?", re.IGNORECASE)
+_ITEM = re.compile(r"(?:(?P<number>\d{1,2})\s+)?(?P<name>[a-z][a-z ]*+)(?:[\s-]*+(?P<after>\d{1,2}))?", re.IGNORECASE)
 _MOST = 20
 _COUNTED = {2: "hdc", 3: "dc", 4: "tr", 5: "dtr"}  # what a chain at the start stands for: common practice, no source
 

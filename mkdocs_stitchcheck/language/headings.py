@@ -20,10 +20,10 @@ _MAKE = re.compile(
 _NUMBERED_WORD = re.compile(r"[(\[,-]\s*([a-z]{3,6})\s*:?\s*(?:\d{1,3}|two|three|four|five|six|eight)\b", re.IGNORECASE)
 _NOT_MADE = ("male", "mane", "mare", "mate", "maze", "lake", "cake", "take", "wake", "bake", "made")
 _COLOR = re.compile(r"\b(?:colou?r|col\.?|in|with|using)\s+(?P<name>[^\W_][^,()\[\]/]{0,40})", re.IGNORECASE)
-_CONTINUED = re.compile(r"[\s,(-]*\b(?:continued|cont'?d?\.?|cont\.|goes on|part 2|part two)\b\)?", re.IGNORECASE)
+_CONTINUED = re.compile(r"(?<![\s,(-])[\s,(-]*+\b(?:continued|cont'?d?\.?|cont\.|goes on|part 2|part two)\b\)?", re.IGNORECASE)
 _COPIES = re.compile(
-    r"\b(?P<n>\d{1,2}|one|two|three|four|five|six)\s+(?:(?P<each>each\s+(?:in|of|with)|in each of)|(?:of (?:them|these)\s+)?(?:in|of|with|using))\s+(?:colou?rs?\s+)?"
-    r"(?P<name>(?(each)[^;()\[\]\d]{1,60}|[^,;&()\[\]\d]{1,25}?))(?=\s*(?:,|;|&|\+|\band\b|[)\]]|$))",
+    r"\b(?P<n>\d{1,2}|one|two|three|four|five|six)\s+(?:(?P<each>each\s+(?:in|of|with)|in each of)|(?:of (?:them|these)\s+)?(?:in|of|with|using))\s++(?:colou?rs?\s++)?"
+    r"(?P<name>(?(each)[^;()\[\]\d]{1,60}|[^,;&()\[\]\d]{1,25}?))(?=\s*+(?:,|;|&|\+|\band\b|[)\]]|$))",
     re.IGNORECASE,
 )
 _SAME = re.compile(r"\b(?:same as|as|like)\s+(?:the\s+|for\s+)?(?P<name>[^\W\d_][^,()\[\]]{0,40})", re.IGNORECASE)

@@ -24,8 +24,9 @@ _STAR_BULLET = re.compile(r"\s*\*\s+(?=(?:r(?:oun)?n?d?s?|rows?)\.?\s*\d|\d+(?:s
 _GOES_ON = re.compile(r"(?:[,;:]|(?:^|\s)(?:and|then|with|in|into|or|to|next|each|the|of|for|from|last|same|first|both|x|&|\+))\s*$", re.IGNORECASE)
 _REP, _FROM = re.compile(r"\b(?:rep|repeat|rpt)\s*$", re.IGNORECASE), re.compile(r"\s*(?:from|between)\b", re.IGNORECASE)
 _ONLY_COUNT = re.compile(
-    r"\s*(?:[-=\s]*(?:total|st count|stitch count|count|you (?:should )?(?:now )?have|= ?)?\s*[:=]?\s*)"
-    r"(?:[(\[{<]\s*=?\s*[+-]?\d[^()\[\]{}]{0,60}[)\]}>]|(?:=\s*|total\s*:?\s*|have\s+|count\s*:?\s*|-+\s+)\d+(?:\s+[a-z' -]{0,30})?|\d+\s+(?:sts|stitches|st)(?:\s+(?:total|made|in all))?)\s*\.?\s*$",
+    r"[-=\s]{0,60}(?:total|st count|stitch count|count|you (?:should )?(?:now )?have|= ?)?\s{0,60}[:=]?\s{0,60}"
+    r"(?:[(\[{<]\s{0,60}=?\s{0,60}[+-]?\d[^()\[\]{}]{0,60}[)\]}>]|(?:=\s{0,60}|total\s{0,60}:?\s{0,60}|have\s{1,60}|count\s{0,60}:?\s{0,60}|-{1,60}\s{1,60})\d{1,200}(?:\s{1,60}[a-z' -]{0,30})?"
+    r"|\d{1,200}\s{1,60}(?:sts|stitches|st)(?:\s{1,60}(?:total|made|in all))?)\s*+\.?\s*+$",
     re.IGNORECASE,
 )
 _FOUNDATION = re.compile(
@@ -63,6 +64,9 @@ _EXCUSE = re.compile(r"\s*>>\s*right as written\b\s*:?\s*(.*)", re.IGNORECASE | 
 
 
 LONGEST = 10_000  # characters; nobody writes a round as long, and no reader could follow it
+# A gap, a word or a number longer than anybody's: many expressions would look at every part of it.
+_GAP = " " * 100
+_RUN = re.compile(r"(?<!\s)\s{200,}+\S|(?<![A-Za-z])[A-Za-z]{200}|(?<!\d)\d{200}")
 
 
 @dataclass(eq=False, slots=True)
@@ -112,8 +116,15 @@ def cut_blocks(blocks: Sequence[Sequence[BlockLine]], terms: str = "") -> list[C
 _SECOND_ROUND = re.compile(r"(?<=[.;)\]}])\s+(?=(?:rounds?|rnds?|rows?|rd|r)\.?\s*\d+(?:\s*(?:-|to)\s*\d+)?\s*(?:\([^()]{1,20}\)\s*)?:)", re.IGNORECASE)
 
 
+def _is_too_long(text: str) -> bool:
+    """Whether nobody can have typed this line, and no expression should have to look through it."""
+    return len(text) > LONGEST or len(text) >= 200 and _RUN.search(text) is not None
+
+
 def _rounds_of(line: BlockLine) -> list[BlockLine]:
-    """The line, cut where a second round begins on it."""
+    """The line, cut where a second round begins on it; a gap at its end that nobody typed is no part of it."""
+    if line.text.endswith(_GAP):
+        line = BlockLine(line.number, line.column, line.text.rstrip())
     if ":" not in line.text or line.text.lstrip()[:1] in (">", "#") or len(line.text) > LONGEST:
         return [line]
     starts = [0, *(match.end() for match in _SECOND_ROUND.finditer(line.text))]
@@ -186,7 +197,7 @@ def _cut(lines: Sequence[BlockLine], block: int, readers: Iterator[Translator | 
             cuts.append(Cut("header", lists[index].statement, block))
         if index in listed:
             continue
-        if len(line.text) > LONGEST:
+        if _is_too_long(line.text):
             close()
             cuts.append(Cut("too-long", Statement([line]), block))
             continue
@@ -223,13 +234,17 @@ def _lists(lines: Sequence[BlockLine]) -> dict[int, Listed]:
     """Lists under "Materials:", "Abbreviations used" and the like, by the index of their first line."""
     if not any(may_lead(line.text) for line in lines):
         return {}
-    plain = [normalise(line.text) if len(line.text) <= LONGEST else "" for line in lines]
+    plain = ["" if _is_too_long(line.text) else normalise(line.text) for line in lines]
     return find_lists(lines, plain, lambda text: bool(_FOUNDATION.match(text)) or _begins_work(text))
 
 
 def _begins_work(text: str) -> bool:
     """Whether a line begins a heading, a note or a round, or asks to go on in what is worked."""
     return text.lstrip()[:1] in ("#", ">") or find_label(text) is not None and not re.match(r"\s*\d", text)
+
+
+def _is_only_count(text: str) -> bool:
+    return len(text) < 200 and _ONLY_COUNT.match(text.strip()) is not None
 
 
 def _indent(text: str) -> int:
@@ -271,7 +286,7 @@ def _begins(text: str, line: BlockLine) -> _Begin:
         return _Begin("note")
     if _DEFINITION.match(text):
         return _Begin("definition")
-    if _ONLY_COUNT.match(text):
+    if _is_only_count(text):
         return _Begin()
     split = split_key(text)
     if split is not None and known_key(split[0]) is not None:
@@ -304,7 +319,7 @@ def _continues(growing: _Growing, text: str, bulleted: bool, indent: int) -> boo
     deeper = indent > growing.indent
     if growing.kind == "header":
         return deeper
-    if _ONLY_COUNT.match(text):
+    if _is_only_count(text):
         return growing.kind != "other"
     if deeper and growing.kind != "other":
         return True

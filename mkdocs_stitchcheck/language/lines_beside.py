@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..findings import Edit
 from ..source import Span
-from .lines import Cut
+from .lines import LONGEST, Cut
 from .reading import Reading
 from .round_labels import find_label
 from .syntax import Line, RoundLine
@@ -21,13 +21,14 @@ def read_foot(reading: Reading, cut: Cut) -> None:
 
 
 def read_too_long(reading: Reading, cut: Cut) -> None:
-    """A line that is too long to be a round."""
+    """A line that is too long to be a round, or holds what nobody typed."""
     line = cut.statement.lines[0]
     span = Span(line.number, line.column, line.number, line.column + 40)
-    reading.findings.add(
-        "unreadable-line", span, f"This line is {len(line.text):,} characters long; no round is, so it is not read.",
-        suggestion="Cut it into rounds, one a line.",
-    )  # fmt: skip
+    if len(line.text) > LONGEST:
+        said = f"This line is {len(line.text):,} characters long; no round is, so it is not read.", "Cut it into rounds, one a line."
+    else:
+        said = "A gap, word or number of this line has 200 characters and more; it is not read.", "Look for what got into it."
+    reading.findings.add("unreadable-line", span, said[0], suggestion=said[1])
 
 
 def read_note(reading: Reading, cut: Cut) -> None:

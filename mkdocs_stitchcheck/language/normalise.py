@@ -50,7 +50,7 @@ _PICTURE = re.compile("[\u2600-\u27bf\ufe0f\U0001f300-\U0001faff]")
 _ENTITY = re.compile("|".join(map(re.escape, _ENTITIES)))
 _ESCAPE = re.compile(r"\\([*\[\]()#>~+.!<\-{}|])")
 _TAG = re.compile(r"</?(?:b|i|u|em|strong|br|p|span|sub|sup|small|mark|del|ins|font)(?:\s[^<>]{0,200})?/?>", re.IGNORECASE)
-_BOLD_START = re.compile(r"^(\s*(?:[-*•]\s+)?)(\*\*)([^*]{1,80}?)(\*\*)")
+_BOLD_START = re.compile(r"^(\s*(?:[-*•]\s+)?)(\*\*)([^*]{1,80}?)(\*\*)(?!\s*+(?:x\s?\d|\d+\s?(?:x|times)\b))", re.IGNORECASE)
 # Bold in mid-round: "6 sc, **4 sc**, 8 sc"; doubled stars that repeat have a list between them or "rep" behind.
 _BOLD_INSIDE = re.compile(r"(?<=[,(] )\*\*([^*,;]{1,40}?)\*\*(?=\s*[,;)])")
 _BOLD_LABEL = re.compile(
@@ -72,7 +72,7 @@ def _unbold(match: re.Match[str]) -> str:
 
 # A label with nothing worked behind it yet: "Rnd 3 (RS): ", "5. ", "Rnd 13 - [12] ".
 _UNWORKED = re.compile(
-    r"(?:[^:]*:|[\s*]*(?:(?:rnd|round|row|rd|r|st|nd|th|s|and|to|thru|through)\b|[\d\s.,&~|>)-])*)\s*(?:[(\[]\d+[)\]])?\s*", re.IGNORECASE
+    r"(?:[^:]*+:|[\s*]*+(?:(?:rnd|round|row|rd|r|st|nd|th|s|and|to|thru|through)\b|[\d\s.,&~|>)-])*+)\s*+(?:[(\[]\d+[)\]])?\s*+", re.IGNORECASE
 )
 
 

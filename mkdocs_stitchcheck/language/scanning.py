@@ -58,8 +58,14 @@ class Found:
         return KIND.get(self.unit, "")
 
 
+_BEYOND = 1e18
+
+
 def number_of(text: str) -> float:
-    """The value of a written number: "3,5" is 3.5, "1,000" is 1000, "10 1/2" is 10.5. Raises ValueError for others."""
+    """The value of a written number: "3,5" is 3.5, "1,000" is 1000, "10 1/2" is 10.5. Raises ValueError for others.
+
+    A number past all measure is 10^18, which can be reckoned with and is refused where it is used.
+    """
     text = text.strip()
     fraction = _FRACTION_AT_END.search(text)
     total = 0.0
@@ -71,8 +77,8 @@ def number_of(text: str) -> float:
         if not text:
             return total
     if _THOUSANDS.fullmatch(text):
-        return float(text.replace(",", "")) + total
-    return float(text.replace(",", ".")) + total
+        return min(float(text.replace(",", "")) + total, _BEYOND)
+    return min(float(text.replace(",", ".")) + total, _BEYOND)
 
 
 def find(text: str, start: int = 0, end: int | None = None) -> list[Found]:

@@ -12,7 +12,7 @@ _ONLY = re.compile(
 )
 _FOR = re.compile(rf"\s*for\s+(?:the\s+)?sizes?\s+{_NAMES}\s*:", re.IGNORECASE)
 _ALL = re.compile(r"\s*(?:for\s+)?all\s+sizes\s*:?", re.IGNORECASE)
-_LABEL = re.compile(r"^\s*(?:[\w.]+\s*[\d\s,-]*\s*[:.]?\s*)?$")
+_LABEL = re.compile(r"^\s*+(?:[\w.]++[\d\s,-]*+[:.]?\s*+)?$")
 _CUT = re.compile(r"\s*(?:,|/|;|&|\band\b|\bor\b|\+)\s*", re.IGNORECASE)
 _SPAN = re.compile(r"\s*(?:-|\bto\b|\bthrough\b)\s*", re.IGNORECASE)
 ALL = "all"

@@ -13,7 +13,7 @@ from .reading import Reading, moment_of
 from .syntax import Join, Line, Reference, Ring, RoundLabel, RoundLine, Work
 from .told_rounds import repeats_rounds
 
-_FORMS_PATTERN = re.compile(r"^\s*(?:these|the last|last)\s+\w+\s+(?:rows?|rnds?|rounds?)\s+(?:form|make|are|set)\b|^\s*(?:rows?|rnds?|rounds?)\s+\d+[\d\s-]*(?:to\s+\d+\s+)?(?:form|make|set)s?\b", re.IGNORECASE)
+_FORMS_PATTERN = re.compile(r"^\s*(?:these|the last|last)\s+\w+\s+(?:rows?|rnds?|rounds?)\s+(?:form|make|are|set)\b|^\s*(?:rows?|rnds?|rounds?)\s+\d[\d\s-]*+(?:to\s+\d+\s+)?(?:form|make|set)s?\b", re.IGNORECASE)
 
 
 def read_other(reading: Reading, cut: Cut) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from ..language import syntax
 from ..results import FileResult
@@ -19,6 +19,19 @@ def slug(name: str, default: str) -> str:
     """*name* in lower case with hyphens, without accents, at most 60 characters; *default* where nothing is left."""
     plain = "".join(c for c in unicodedata.normalize("NFKD", name[:400].lower()) if not unicodedata.combining(c))
     return _GAP.sub("-", plain)[:_LONGEST].strip("-") or default
+
+
+def own_names(titles: Sequence[str]) -> list[str]:
+    """A name for each title, no two alike: a later one of the same name has a number."""
+    found: list[str] = []
+    for title in titles:
+        name, number = slug(title, "pattern"), 1
+        start = name
+        while name in found:
+            number += 1
+            name = f"{start[: _LONGEST - 5]}-{number}"
+        found.append(name)
+    return found
 
 
 def rounds_of(label: syntax.RoundLabel | None) -> Iterator[int]:

@@ -1,0 +1,1 @@
+"""Coverage-guided fuzzing with atheris: ``python -m tests.fuzz --minutes 10 check``."""
