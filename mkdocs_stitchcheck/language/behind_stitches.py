@@ -18,7 +18,7 @@ from .stitch_numbers import base_of, width_of
 from .syntax import Chain, More, Number, OtherSide, Place, Spread, Step, Work
 from .vocabulary import Stitch
 
-SKIPPED = re.compile(r"\s*,?\s*(?:skipping|skip|sk)\s+(?:the\s+)?(?:middle|center|centre)(?:\s+(?:st|stitch|one))?", re.IGNORECASE)
+SKIPPED = re.compile(r"\s*+,?\s*+(?:skipping|skip|sk)\s+(?:the\s+)?(?:middle|center|centre)(?:\s+(?:st|stitch|one))?", re.IGNORECASE)
 
 
 def read_placed(

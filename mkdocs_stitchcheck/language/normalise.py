@@ -70,9 +70,9 @@ def _unbold(match: re.Match[str]) -> str:
     return f"{match[1]}  {match[3]}  "
 
 
-# A label with nothing worked behind it yet: "Rnd 3 (RS): ", "5. ", "Rnd 13 - [12] ".
+# A label with nothing worked behind it yet: "Rnd 3 (RS): ", "5. ", "Rnd 13 - [12] ", "Row 7: turn, ch 1, ".
 _UNWORKED = re.compile(
-    r"(?:[^:]*+:|[\s*]*+(?:(?:rnd|round|row|rd|r|st|nd|th|s|and|to|thru|through)\b|[\d\s.,&~|>)-])*+)\s*+(?:[(\[]\d+[)\]])?\s*+", re.IGNORECASE
+    r"(?:[^:]*+:|[\s*]*+(?:(?:rnd|round|row|rd|r|st|nd|th|s|and|to|thru|through)\b|[\d\s.,&~|>)-])*+)\s*+(?:[(\[]\d+[)\]])?(?:[\s.,;]|and\b|turn\b|ch(?:ain)?\s?\d\b)*+", re.IGNORECASE
 )
 
 

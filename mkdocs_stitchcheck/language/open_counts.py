@@ -17,7 +17,7 @@ def open_count(cursor: Cursor, tail: Tail) -> bool:
         token = tokens[index]
         if token.text in CLOSING and token.mate >= 0:
             return False
-        if token.text in "=|" or _dash(tokens, index) or (token.text in ".;," and index > cursor.at) or _closes(tokens, cursor.at, index):
+        if token.text in "=|" or _dash(tokens, index) or (token.text in ".;," and not _only_turned(tokens, cursor.at, index)) or _closes(tokens, cursor.at, index):
             first = index + 1
             bare = token.text in "=|" or (token.text == "-" and index > cursor.at and (tokens[index - 1].text == "-" or whole_before(tokens, cursor.at, index)))
             found = _try_open(cursor, first, tail.stop, must_name=not bare, lead="=" if bare else token.text)
@@ -33,6 +33,11 @@ def open_count(cursor: Cursor, tail: Tail) -> bool:
         if token.text in ("total", "you", "count", "st", "stitch") and index > cursor.at and _led_count(cursor, tail, index):
             return True
     return _only_count(cursor, tail) or _sized_count(cursor, tail)
+
+
+def _only_turned(tokens: list[Token], at: int, index: int) -> bool:
+    """"Turn. Ch 1.": nothing has been worked yet whose count could follow."""
+    return all(token.kind != "word" or token.text in ("turn", "ch", "chain", "and", "then") for token in tokens[at:index])
 
 
 def _closes(tokens: list[Token], at: int, index: int) -> bool:
