@@ -5,7 +5,9 @@ from __future__ import annotations
 from ..language import syntax
 from ..language.vocabulary import Stitch
 from .edge import CORNER, OPENING, PLAIN
-from .open_mesh import pass_over
+from .open_mesh import lies_over, pass_over
+from .own_chain import leave as leave_own
+from .own_chain import opens
 from .places import HEIGHTS, consumes, first_stitch, first_work, flat, height_key, is_space
 from .questions import CHAINS, TURNING
 from .working import Steps, Working
@@ -13,6 +15,10 @@ from .working import Steps, Working
 
 def chain(w: Working, step: syntax.Chain, steps: Steps, index: int) -> None:
     """A chain: beside a turn it gives height, elsewhere it lies between stitches."""
+    if w.own_made:
+        leave_own(w)
+    if opens(w, step, steps, index):
+        return
     number = w.value(step.number)
     color = w.wear(None)
     if w.joined and not w.in_ring and not (step.turning and number == 1 and not w.worked):
@@ -44,7 +50,7 @@ def _turning(w: Working, step: syntax.Chain, number: int, stitch: Stitch | None,
     key = height_key(stitch) if stitch is not None else ""
     if step.counts_as is not None:
         counted = sum(many for kind, many in step.counts_as if kind != "ch")
-        if key:
+        if key and (counted or not step.counts_as):
             w.own += ((f"{TURNING} {key}", counted > 0, step.throughout),)
         if counted:
             _stands_for(w, counted, key or step.counts_as[0][0])
@@ -120,6 +126,8 @@ def _is_opening(w: Working, number: int, steps: Steps, index: int) -> bool:
         beside = steps[place]
         if isinstance(beside, syntax.Work) and beside.stitch.kind == "skip":
             if beside.place is not None and (is_space(beside.place) or beside.place.kind in ("chain", "rest")):
+                continue
+            if lies_over(w, beside, steps, place):
                 continue
             if _skip_number(w, beside) == number and not _taken_by_the_chain_before(w, steps, place, index, number):
                 return True

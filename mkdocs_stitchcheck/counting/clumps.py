@@ -53,8 +53,9 @@ def _between_groups(steps: Steps, edge: Edge) -> bool:
 def stitch_in_group(w: Working, place: syntax.Place) -> int:
     """Takes one stitch of the next group; the stitches before it are passed over. Gives 1, or 0 where there is none."""
     here = w.total - w.left
+    sizes = {size for _start, size, key in w.clumps if key == place.within}
     for start, size, key in w.clumps:
-        if place.within not in ("group", "cluster", "cl", key) and any(other[2] == place.within for other in w.clumps):
+        if sizes and place.within != key and (key or size not in sizes):
             continue
         at = (size - 1) // 2 if place.number is None else w.value(place.number) - 1
         if start < here or at >= size:

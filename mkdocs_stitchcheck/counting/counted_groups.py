@@ -7,10 +7,12 @@ from collections import Counter
 from itertools import pairwise
 
 from .edge import CORNER
+from .own_chain import STRAND
 from .working import Working
 
 # Names that writers give to groups of stitches of any make; they are held against the groups that were worked.
-SOFT_KINDS = frozenset(("group", "shell", "v-st", "fan", "block", "motif", "petal", "point"))
+SOFT_KINDS = frozenset(("group", "shell", "v-st", "fan", "block", "motif", "petal", "point", "strand"))
+_STRANDS = frozenset(("strand", "point", "petal", "fan"))  # each may be a chain that is worked along
 _LOOSE = frozenset(("motif", "petal", "point"))  # one may be made of several groups
 
 
@@ -29,6 +31,8 @@ def corners(w: Working) -> int | None:
 def groups(w: Working, kind: str, number: int) -> int | None:
     """How many groups of *kind* a round makes, as near to *number* as it can be read; None where nobody can tell."""
     clumps = w.tally.clumps
+    if kind in _STRANDS and STRAND in w.tally.named:
+        return w.tally.named[STRAND]
     if clumps is None:
         return None
     named = kind.rsplit(" ", 1)
@@ -39,6 +43,9 @@ def groups(w: Working, kind: str, number: int) -> int | None:
         return None  # "2 half shells" beside whole ones
     parts = _parts(w)
     ways = {len(clumps), parts}
+    if kind == "block" and _is_filet(w):
+        filled = _filled(w)
+        return number if number in filled else max(filled, default=0)
     if kind == "block":
         ways |= _filled(w)
     ways -= {0}
@@ -101,6 +108,14 @@ def group_size(w: Working, number: int, size: int) -> int | None:
         return None
     alike = [one for one, many in sizes.items() if many == number]
     return alike[0] if len(alike) == 1 else None
+
+
+def _is_filet(w: Working) -> bool:
+    """Whether blocks are filled meshes: spaces of one length, groups no larger than that, and bars beside them."""
+    clumps = w.tally.clumps or ()
+    lengths = set(w.tally.spaces)
+    in_groups = sum(size for _start, size, _key in clumps)
+    return len(lengths) == 1 and all(size <= max(lengths) for _start, size, _key in clumps) and in_groups + 1 < w.tally.made - w.tally.openings
 
 
 def _filled(w: Working) -> set[int]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..language import syntax
-from . import chains, doings, repeating, stitching
+from . import chains, doings, own_chain, repeating, stitching
 from .clumps import add_gaps
 from .edge import Edge
 from .facing import faced
@@ -99,6 +99,8 @@ def _run_repeated(w: Working, steps: Steps) -> None:
 
 
 def _finish(w: Working, steps: Steps) -> None:
+    if w.own_made:
+        own_chain.leave(w)
     if w.joined:
         close_joining(w)
     if w.side == 2 and w.side_used >= 0:

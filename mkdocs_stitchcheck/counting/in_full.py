@@ -219,7 +219,8 @@ def _placed(item: Item, w: Recording, before: Course | None, begins: str, back: 
     moved, spaces = w.turned_to[0], len(w.marks)
     if item.kind == "slip":
         moved = 0
-    parents = tuple((parent + moved) % total if w.setting.in_rounds else parent for parent in item.parents)
+    around = w.setting.in_rounds or moved  # slip stitches may have moved the start of a row, too
+    parents = tuple((parent + moved) % total if around else parent for parent in item.parents)
     if any(not 0 <= parent < total for parent in parents):
         raise NotDrawable("worked in a way that a chart can't show")
     space = item.space

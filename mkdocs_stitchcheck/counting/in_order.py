@@ -50,11 +50,12 @@ def means_gap(w: Working, place: syntax.Place) -> bool:
 
 
 def in_clump(w: Working, position: int, name: str) -> bool:
-    """Whether a place between stitches lies within a group of that name (or of any, where none has the name)."""
-    known = any(key == name for _start, _size, key in w.clumps)
+    """Whether a place between stitches lies within a group of that name (or of any, where none has the name). A group of
+    as many stitches without a name is one that was written out, at the start of a row."""
+    sizes = {size for _start, size, key in w.clumps if key == name}
     return any(
         start < position < start + size or start < position + w.total < start + size
-        for start, size, key in w.clumps if key == name or not known
+        for start, size, key in w.clumps if key == name or not sizes or not key and size in sizes
     )
 
 

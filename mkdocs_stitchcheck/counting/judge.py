@@ -65,7 +65,7 @@ def fits(w: Working) -> bool:
     """Whether the steps used the whole edge, no more and no less."""
     if w.unknown:
         return True
-    if w.remainder is not None or w.left or w.mismatch is not None or w.astray is not None:
+    if w.remainder is not None or w.left or w.mismatch is not None or w.astray is not None or w.own_off is not None:
         return False
     return not (w.tally.used_spaces or w.missing) or not w.spaces or w.leaving and w.spaces > 0
 

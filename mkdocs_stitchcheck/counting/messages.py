@@ -79,6 +79,11 @@ def does_not_fit(line: syntax.RoundLine, outcome: Outcome) -> tuple[str, str]:
         came, lies = w.astray
         rule = "stitches-left-over" if came < lies else "stitches-run-out"
         return rule, f"{name} comes to the opening after {stitches(came)}, but it lies behind the first {lies}."
+    if w.own_off is not None:
+        used, there = w.own_off
+        if used > there:
+            return "stitches-run-out", f"{name} {'need' if many else 'needs'} {used} of the {there} places along the chain that it makes: {_are(used - there)} missing."
+        return "stitches-left-over", f"{name} {'work' if many else 'works'} {used} of the {there} places along the chain that it makes: {_are(there - used)} left over."
     if w.remainder is not None:
         return "repeat-does-not-fit", _remainder(name, many, w, noun)
     rule_noun, left, used = noun, w.left, w.tally.used

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..language import syntax
-from .edge import PLAIN
+from .edge import OPENING, PLAIN
 from .in_order import take_space
 from .places import HEIGHTS
 from .working import Steps, Working
@@ -24,3 +24,19 @@ def pass_over(w: Working, number: int, steps: Steps, index: int) -> None:
     if take_space(w, syntax.Place(following.start, following.end, "space", chains=length)):
         w.tally.used_spaces += 1
         w.spaces -= 1
+
+
+def lies_over(w: Working, step: syntax.Work, steps: Steps, index: int) -> bool:
+    """"sk 2 ch, dc in next ch" above a space of two chains: that space is passed over, the turning chain is worked into."""
+    if w.chain or w.mark_at >= len(w.marks):
+        return False
+    place = step.place
+    if place is None:
+        later = steps[index + 1] if index + 1 < len(steps) else None
+        said = isinstance(later, (syntax.Work, syntax.Group)) and later.place is not None and later.place.noun == "chain"
+        number = w.times(step.count)
+    else:
+        said = place.noun == "chain" and place.kind in ("next", "chain")
+        number = w.value(place.number) if place.number is not None else w.times(step.count)
+    before, length, kind = w.marks[w.mark_at]
+    return said and kind != OPENING and length == number and before == w.total - w.left

@@ -74,6 +74,8 @@ def open_chain(w: Working, steps: Steps, pending: syntax.Chain | None) -> None:
     w.chain = w.left
     if stitch is not None and not has_own_chain(steps):
         _count_skipped(w, stitch, k - 1, place.counts_as if place is not None else None)
+        if place is not None and place.within == "block":
+            w.tally.clump(w.tally.made, w.left, "")
 
 
 def _count_skipped(w: Working, stitch: Stitch | None, skipped: int, said: tuple[tuple[str, int], ...] | None = None) -> None:
@@ -82,7 +84,8 @@ def _count_skipped(w: Working, stitch: Stitch | None, skipped: int, said: tuple[
     key = height_key(stitch)
     if said is not None:
         counted = sum(many for kind, many in said if kind != "ch")
-        w.own += ((f"{TURNING} {key}", counted > 0, False),)
+        if counted or not said:
+            w.own += ((f"{TURNING} {key}", counted > 0, False),)
         w.tally.made += counted
         w.tally.kinds[key] = w.tally.kinds.get(key, 0) + counted
         w.under_chain = counted > 0

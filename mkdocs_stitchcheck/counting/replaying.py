@@ -217,6 +217,8 @@ class Replay:
             if place is not None and is_space(place) and self.w.marks:
                 self.items.append(Item("slip", event.stitch, event.color, space=self.w.turned_to[1] % len(self.w.marks)))
                 return
+            if place is not None and place.noun == "chain" and place.kind == "next":
+                return  # along the chains of a loop, to its middle
             done = sum(item.kind == "slip" for item in self.items)
             for k in range(min(event.times, MOST_ITEMS)):
                 self.items.append(Item("slip", event.stitch, event.color, parents=(done + k + 1,)))

@@ -6,11 +6,23 @@ from dataclasses import replace
 
 from ..language import syntax
 from ..language.vocabulary import stitches
+from . import own_chain
 from .chains import opening_here
 from .clumps import note, stitch_in_group
 from .edge import MOST_MARKS, OPENING
-from .in_order import begin_in, in_clump, next_space, stitches_before, take_all, take_space, turn_to, walk_both
+from .in_order import (
+    begin_in,
+    in_clump,
+    length_of,
+    next_space,
+    stitches_before,
+    take_all,
+    take_space,
+    turn_to,
+    walk_both,
+)
 from .joining import along_the_bridge, attach, place_of_piece, through_both
+from .open_mesh import lies_over
 from .places import HEIGHTS, is_space
 from .questions import NUMBER, SLIP
 from .sweeping import corners_on_the_way, sweep
@@ -25,10 +37,16 @@ def work(w: Working, step: syntax.Work, steps: Steps, index: int) -> None:
     kind = step.stitch.kind
     if step.loop:
         w.loops |= {step.loop}
+    if w.own_made and _along_own_chain(w, step):
+        return
     if kind == "slip":
         _slip(w, step, steps, index)
     elif kind == "skip":
         w.use(skipped(w, step, steps, index))
+    elif step.place is None and _shares_space(w, steps, index):
+        count = w.times(step.count) * w.times(step.times)
+        w.worked = True
+        w.tally.stitch(w.wear(step.color), step.stitch, count, count * step.stitch.makes)
     elif step.place is None:
         _in_a_row(w, step)
     elif step.place.kind == "rest" and index + 1 < len(steps) and isinstance(steps[index + 1], syntax.Spread):
@@ -37,6 +55,40 @@ def work(w: Working, step: syntax.Work, steps: Steps, index: int) -> None:
         _in_a_row(w, step)
     else:
         _placed(w, step, step.place, steps, index)
+
+
+def _shares_space(w: Working, steps: Steps, index: int) -> bool:
+    """"3 dc, ch 3, 3 dc in next loop" without brackets: all of it may go into that loop. What fits, and is counted, decides."""
+    if not w.marks or w.in_ring or index + 2 >= len(steps):
+        return False
+    chain, later = steps[index + 1], steps[index + 2]
+    if not (isinstance(chain, syntax.Chain) and isinstance(later, syntax.Work) and later.place is not None and is_space(later.place)):
+        return False
+    w.options = max(w.options, 2)
+    return w.choice == 1
+
+
+def _along_own_chain(w: Working, step: syntax.Work) -> bool:
+    """Stitches along a chain just made; False where they go elsewhere."""
+    stitch, times = step.stitch, w.times(step.times)
+    count = w.times(step.count)
+    needed = count * stitch.uses * times if step.place is None else w.times(step.place.number) * times
+    if not own_chain.is_along(w, step.place, needed):
+        own_chain.leave(w)
+        return False
+    if stitch.kind == "skip":
+        own_chain.take(w, needed if step.place is not None and step.place.number is not None else count * times)
+        return True
+    if step.place is None:
+        own_chain.take(w, needed)
+        number = count * times
+    else:
+        places = own_chain.along(w, step.place)
+        number = (places if stitch.uses == 1 else places // stitch.uses) * count * times
+    w.worked = True
+    counts = w.own_block or w.own_counted or not w.choice
+    w.tally.stitch(w.wear(step.color), stitch, number, number * stitch.makes if counts else 0)
+    return True
 
 
 def _so_many_around(step: syntax.Work, place: syntax.Place) -> bool:
@@ -286,6 +338,8 @@ def _spaces_in_order(w: Working, place: syntax.Place, times: int, kept: int) -> 
     if place.kind == "same":
         if not w.done and begin_in(w, place):
             w.tally.used_spaces += 1
+        elif w.done and length_of(place) not in (None, w.marks[w.done[-1]][1]):
+            w.missing += 1  # "in same ch-4 sp" behind one of three chains
         return times
     if place.number is None and (place.kind in ("rest", "to_space") or place.each):
         w.open_ended = True
@@ -307,6 +361,9 @@ def skipped(w: Working, step: syntax.Work, steps: Steps, index: int) -> int:
     place = step.place
     times = w.times(step.times)
     if step is w.passed:
+        return 0
+    if lies_over(w, step, steps, index):
+        spaces(w, syntax.Place(step.start, step.end, "space", noun="space"), times, 0)
         return 0
     if place is None:
         return w.times(step.count) * times
@@ -348,6 +405,9 @@ def _slip(w: Working, step: syntax.Work, steps: Steps, index: int) -> None:
         w.closed = w.closed or join
         w.tally.stitch(color, step.stitch, number, 0)
         return
+    if place is not None and place.noun == "chain" and place.kind == "next" and not w.chain and (w.marks or w.loose) and not w.worked:
+        w.tally.stitch(color, step.stitch, w.times(place.number), 0)  # "sl st in next 2 ch": to the middle of a loop
+        return
     if place is not None and is_space(place):
         if (w.marks or w.loose) and not w.worked and not w.done:
             _start_in(w, place)
@@ -382,7 +442,8 @@ def _start_in(w: Working, place: syntax.Place) -> None:
         w.lengths |= {place.chains}
         return
     short = w.marks[found][0] - moved - w.setting.in_rounds  # a round has joined in its first stitch
-    if moved and short:
+    stands = not w.setting.in_rounds and short == 1  # a row stands on its first one when it is turned: some count it, some don't
+    if moved and short and not stands:
         w.over += abs(short)
     turn_to(w, found)
 
@@ -406,6 +467,13 @@ def group(w: Working, step: syntax.Group, steps: Steps, index: int) -> None:
     """Several kinds in one place, or the same in each of several."""
     place, times = step.place, w.times(step.times)
     w.worked = True
+    if w.own_made and own_chain.is_along(w, place, w.times(place.number)):
+        number, there = own_chain.along(w, place) * times, w.own_made
+        w.own_made = 0
+        w.tally.add(w.once(step.body, no_places=True), number)
+        w.own_made = there
+        return
+    own_chain.leave(w)
     body = w.once(step.body, no_places=True)
     place, made = _named_group(w, place), w.tally.made
     if place.kind == "ring":

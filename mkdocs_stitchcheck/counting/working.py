@@ -115,6 +115,11 @@ class Working:
     swept: frozenset[int] = frozenset()  # steps worked already, in the course of a step before them
     lengths: frozenset[int | None] = frozenset()  # of the spaces worked; None for any
     turned_to = (0, 0)  # the stitches and spaces that the start has moved on by, to begin in a space
+    # A chain made in the round and worked along at once (see ``own_chain``): its places, those left, whether it is a block's
+    # and whether its stitches lengthen the row.
+    own_made = own_left = 0
+    own_block = own_counted = False
+    own_off: tuple[int, int] | None = None  # so many stitches along a chain that has room for so many
     loop = ""  # the loops that hold until others are named
     step: syntax.Step | None = None  # the step at hand
 

@@ -15,6 +15,7 @@ from .rings import course_height, weight
 from .symbols import GAP, WIDTH, Point, Symbol, bulge
 
 _NOTE_ROOM = 34.0
+_LEAST_SPACE = 0.55  # of its width, that a chain space keeps where the row below is narrow
 
 
 @dataclass(slots=True)
@@ -33,8 +34,9 @@ def in_rows(drawn: Sequence[Drawn]) -> Layout:
     """Places every item of the rows *drawn*."""
     layout = Layout()
     before = _base(drawn[0].course, layout)
+    mesh = _is_mesh([one.course for one in drawn])
     for number, one in enumerate(drawn):
-        level = _row(layout, number, one, before)
+        level = _row(layout, number, one, before, mesh)
         before = level
         if one.note:
             before = _left_out(layout, one, level)
@@ -57,10 +59,35 @@ def _base(first: Course, layout: Layout) -> Level:
     return Level(0.0, 1, [-k * WIDTH for k in range(number)])
 
 
-def _row(layout: Layout, number: int, one: Drawn, before: Level) -> Level:
+def _is_mesh(courses: Sequence[Course]) -> bool:
+    """Whether chains lie where stitches could stand, as in filet: stitches and chains come to one number in all rows."""
+    totals = {sum(item.places or item.length * (item.kind == "space") for item in course.items) for course in courses}
+    return len(totals) == 1 and any(item.kind == "space" for course in courses for item in course.items)
+
+
+def _weights(course: Course, before: Level, mesh: bool) -> list[float]:
+    """How wide each item is. Chains between stitches are as wide as the row below leaves them room, within reason."""
+    weights = [weight(item) for item in course.items]
+    spaces = [item.kind == "space" and not item.places for item in course.items]
+    if mesh:
+        return [float(item.length) if space else own for item, space, own in zip(course.items, spaces, weights, strict=True)]
+    stands = [(at, stand) for at, item in enumerate(course.items) if item.kind != "slip" and (stand := _stand(item, before)) is not None]
+    if not any(spaces) or len(stands) < 2:
+        return weights
+    (first, one), (last, other) = stands[0], stands[-1]
+    between = sum(weights[first : last + 1]) - (weights[first] + weights[last]) / 2
+    open_ = sum(own for own, space in zip(weights[first : last + 1], spaces[first : last + 1], strict=True) if space)
+    if not open_:
+        return weights
+    share = (abs(other - one) / WIDTH - (between - open_)) / open_
+    share = min(max(share, _LEAST_SPACE), 1.0)
+    return [own * share if space else own for own, space in zip(weights, spaces, strict=True)]
+
+
+def _row(layout: Layout, number: int, one: Drawn, before: Level, mesh: bool) -> Level:
     course = one.course
     way = -before.way if course.back or number == 0 else before.way
-    weights = [weight(item) for item in course.items]
+    weights = _weights(course, before, mesh)
     ends = [sum(weights[: k + 1]) for k in range(len(weights))]
     middles = [(end - one_weight / 2) for end, one_weight in zip(ends, weights, strict=True)]
     room = _room(course, before, middles)
@@ -105,11 +132,12 @@ def _room(course: Course, before: Level, middles: list[float]) -> float:
 
 
 def _shift(course: Course, before: Level, middles: list[float], way: int, room: float) -> float:
-    """Where the row begins, so that most stitches stand straight."""
+    """Where the row begins, so that most stitches stand straight; with chains between them, so that none leans far."""
     found = [stand - way * middle * room for item, middle in zip(course.items, middles, strict=True)
-             if (stand := _stand(item, before)) is not None]
+             if item.kind != "slip" and (stand := _stand(item, before)) is not None]
     if found:
-        return median(found)
+        lace = any(item.kind == "space" and not item.places for item in course.items)
+        return (min(found) + max(found)) / 2 if lace else median(found)
     return 0.5 * WIDTH if way < 0 else -(len(before.places) - 0.5) * WIDTH
 
 

@@ -23,6 +23,7 @@ GROUP_KINDS = {
     **dict.fromkeys(("motif", "motifs"), "motif"),
     **dict.fromkeys(("corner", "corners"), "corner"),
     **dict.fromkeys(("petal", "petals"), "petal"),
+    **dict.fromkeys(("strand", "strands", "curl", "curls", "tendril", "tendrils", "ray", "rays", "spike", "spikes"), "strand"),
     **dict.fromkeys(("picot", "picots"), "picot"),
     **dict.fromkeys(("point", "points"), "point"),
 }
@@ -69,7 +70,7 @@ def count_noun(inside: Cursor, flags: set[str]) -> tuple[str, int]:
     space = _space(inside)
     if space:
         kind = space
-    elif word in STITCH_WORDS:
+    elif word in STITCH_WORDS and not (word == "s" and inside.match_stitch()):
         inside.at += 1
         kind = "stitch"
     elif word in _MORE or word in _FEWER:
@@ -145,7 +146,7 @@ def _stitch_noun(inside: Cursor) -> str:
             inside.accept("-")
             inside.accept("st", "sts")
         return GROUP_KINDS[token.text]
-    if token.text in ("half", "beg", "beginning", "large", "small", "single", "double") and inside.at + 1 < inside.stop:
+    if token.text in ("half", "beg", "beginning", "large", "small", "single", "double") and inside.at + 1 < inside.stop and not inside.match_stitch():
         inside.at += 1  # "2 half shells", "1 beg shell"
         inner = _stitch_noun(inside)
         return f"{token.text} {inner}" if inner else ""

@@ -38,6 +38,8 @@ def read_count(inside: Cursor, start: int, end: int) -> Stated | Number | None:
 
     Returns None where it is no count. Raises Unreadable for a noun that nobody knows.
     """
+    while inside.stop > inside.at and inside.tokens[inside.stop - 1].text == ".":
+        inside.stop -= 1  # "(16 d. c., 16 ch-1 sps.)"
     inside.accept("=")
     if inside.phrase(COUNT_LEADS):
         inside.accept(":", "=")

@@ -6,6 +6,7 @@ from .as_before import AGAIN, read_again
 from .changing_color import read_color
 from .clauses import to_break
 from .cursor import Cursor, FirstWords, Phrases
+from .growth import LEADS, read_growth
 from .joins import HOLDS, JOINS, read_held, read_join, read_on_the_hook
 from .leaving import REST_LEFT, read_fewer, read_leave, read_only_these
 from .loops import LOOP_STARTS, loop_here
@@ -198,6 +199,7 @@ _SIDE_STARTS = (
     "now", "then", "continue", "continuing", "working", "work", "and", "back", "on", "along", "down", "in", "around", "to", "up",
 )  # fmt: skip
 _READERS = FirstWords(
+    (read_growth, LEADS),
     (_last_into_top, ("working", "work", "last", "ending", "with")),
     (_drawn_up, ("draw", "pull")),
     (_in_stitch, ("work", "crochet", "continue")),

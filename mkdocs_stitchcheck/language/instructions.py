@@ -9,6 +9,7 @@ from ..source import Statement
 from .around_steps import leading_count, name_private, tail_before_doings
 from .copying import Copies
 from .cursor import Context, Cursor, Unreadable
+from .full_stops import without_stops
 from .references import read_reference
 from .remarks import without_remarks
 from .remembered import Memory, said
@@ -88,7 +89,7 @@ def _instruction(
 ) -> tuple[Instruction, bool]:
     """The instruction, and whether a bare number was read as its count."""
     stop = len(statement.text) if end is None else end
-    tokens = statement_tokens(statement, start, stop)
+    tokens = without_stops(statement_tokens(statement, start, stop))
     result = Instruction(body=(start, stop))
     disagree: list[Unreadable] = []
     if context.sizes > 1:

@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from ..findings import Findings
 from ..source import BlockLine
 from .before_rounds import prepare, read_headers
+from .in_blocks import mark_blocks
 from .labelled_lines import read_round
 from .lines import Cut, cut_blocks
 from .lines_beside import (
@@ -96,6 +97,8 @@ def _read(reading: Reading) -> Pattern:
             _fault(reading, cut, fault)
     report_rest(reading)
     link_same(reading)
+    for piece in pattern.pieces:
+        mark_blocks(piece)
     pattern.title = pattern.header.title
     pattern.draft = pattern.header.draft
     return pattern

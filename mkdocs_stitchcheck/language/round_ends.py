@@ -66,9 +66,9 @@ def _post_or_piece(cursor: Cursor) -> bool:
 
 def read_to_last(cursor: Cursor, start: int) -> Place:
     number = cursor.number()
-    noun = place_noun(cursor)
+    noun = "space" if cursor.accept("block", "blocks") else place_noun(cursor)
     cursor.phrase(("of rnd", "of round", "of row", "of the round", "of the row"))
-    spaces = noun.startswith(("space", "corner"))
+    spaces = noun.startswith(("space", "corner")) or noun == "loop"
     return Place(start, cursor.end, "to_last", number, within="spaces" if spaces else "")
 
 

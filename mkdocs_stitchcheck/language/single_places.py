@@ -7,7 +7,7 @@ from .place_nouns import long_space, noun_end, place_noun
 from .round_ends import round_end
 from .space_places import read_stitch_of_group
 from .syntax import Number, Place
-from .words import FIRST, LAST, NEXT, NOUNS, REMAINING, RING_ADJECTIVES, RING_CODES, RING_NOUNS, SAME
+from .words import EACH, FIRST, LAST, NEXT, NOUNS, REMAINING, RING_ADJECTIVES, RING_CODES, RING_NOUNS, SAME
 
 _SAME_TAILS = frozenset(["as", "join", "joining", "sl", "st", "last", "first", "ch", "the", "of", "stitch", "prev", "previous", "where", "you", "joined", "that", "just", "worked", "base", "in", "and"])
 
@@ -64,7 +64,11 @@ def same_place(cursor: Cursor, start: int, preposition: str) -> Place | None:
         return Place(start, cursor.end, "same")
     if not cursor.accept(*SAME):
         return None
-    noun = "space" if (long_space(cursor, start) is not None or "space" in place_noun(cursor)) else ""
+    if (long := long_space(cursor, start)) is not None:
+        noun = f"space {long.chains}" if long.chains else "space"
+    else:
+        named = place_noun(cursor)
+        noun = named if named.startswith("space") or named == "loop" else "space" if "space" in named else ""
     if not noun:
         cursor.accept("place", "one", "base")
     if cursor.accept("as") and cursor.accept("ch", "chain", "the"):
@@ -73,6 +77,14 @@ def same_place(cursor: Cursor, start: int, preposition: str) -> Place | None:
     while cursor.peek() in _SAME_TAILS and not (cursor.peek() in ("and", "in") and cursor.peek(1) not in _SAME_TAILS):
         cursor.at += 1
     return Place(start, cursor.end, "same", noun=noun)
+
+
+def _works_in_loops(cursor: Cursor) -> bool:
+    """Whether the round works into loops of chains: "sc in next lp ... sc in last lp"."""
+    return any(
+        token.text in ("loop", "lp", "loops", "lps") and before.text in (*NEXT, *EACH)
+        for before, token in zip(cursor.tokens, cursor.tokens[1:], strict=False)
+    )
 
 
 def position(cursor: Cursor, start: int, preposition: str) -> Place | None:
@@ -94,7 +106,7 @@ def position(cursor: Cursor, start: int, preposition: str) -> Place | None:
     if cursor.accept(*LAST):
         number = cursor.number()
         noun = noun_end(cursor)
-        return Place(start, cursor.end, "last", number, False, "chain" if noun == "loop" else noun)
+        return Place(start, cursor.end, "last", number, False, "chain" if noun == "loop" and not _works_in_loops(cursor) else noun)
     if cursor.accept(*REMAINING):
         number = cursor.number()
         noun = place_noun(cursor)

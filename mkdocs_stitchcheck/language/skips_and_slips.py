@@ -11,7 +11,7 @@ from .references import read_reference
 from .single_places import read_first
 from .space_places import read_space_name
 from .syntax import Aside, Chain, Join, More, Number, Place, Reference, StartAt, Step, Work
-from .vocabulary import Stitch
+from .vocabulary import Stitch, stitches
 from .words import NOUNS
 
 _JOIN_TARGETS = ("top", "beg", "beginning", "first", "1st", "join", "joining", "ch", "starting", "next")
@@ -66,6 +66,20 @@ def _skip_counts(cursor: Cursor, work: Work) -> list[Step]:
     return [StartAt(work.start, cursor.end, place)]
 
 
+def _goes_on_in_space(cursor: Cursor) -> bool:
+    """"sl st in ch-3 sp of next block", "sl st in ch-3 sp, ch 3, 3 dc in same sp": no join, for more goes into that space."""
+    at = cursor.at
+    if not cursor.accept("next", "first", "last") and cursor.peek() == "1" and cursor.peek(1) == "st":
+        cursor.at += 2
+    if read_space_name(cursor) is None:
+        cursor.at = at
+        return False
+    of_block = cursor.peek() == "of" and any(cursor.peek(ahead) in ("block", "blocks") for ahead in (1, 2, 3))
+    goes_on = cursor.peek() in (",", ";") and cursor.peek(1) == "ch" or cursor.peek() == "and" and cursor.peek(1) == "ch"
+    cursor.at = at
+    return of_block or goes_on
+
+
 def read_slip_join(cursor: Cursor, start: int, number: Number | None) -> list[Step] | None:
     """A slip stitch said to join: "sl st to join", "sl st in first sc", "ss to 1st dc", "sl st into top of ch-3"."""
     at = cursor.at
@@ -78,6 +92,16 @@ def read_slip_join(cursor: Cursor, start: int, number: Number | None) -> list[St
     if (leg := _of_leg(cursor)) is not None:
         return [Join(start, cursor.end, None, leg)]
     cursor.accept("the", "of")
+    if _goes_on_in_space(cursor):
+        cursor.at = at
+        return None
+    if cursor.phrase(("center of", "centre of", "middle of")):  # "sl st to center of first lp": as many as it takes
+        cursor.accept("the")
+        which = cursor.accept("next", "first", "1st", "same", "corner")
+        if (cursor.accept("st") and which or True) and (noun := read_space_name(cursor)) is not None:
+            return [Work(start, cursor.end, stitches()["sl st"], None, Place(start, cursor.end, "next", noun=noun))]
+        cursor.at = at
+        return None
     if cursor.phrase(("centre back", "center back", "centre front", "center front", "opposite side", "the opposite side", "other side", "back", "side")):
         return [More(start, cursor.end, ())]  # they move the start of the round
     word = cursor.peek()

@@ -20,7 +20,7 @@ _BY_SEVERITY = {
         unlisted-color unlisted-material units-disagree eyes-after-closing excuse-unused
         fastened-off-twice marker-not-placed color-cut too-far-apart seam-mismatch pieces-counted pair-differs
         side-mismatch explained-after-use unlisted-hook multiple-mismatch sizes-out-of-order unknown-photo left-over-text
-        corner-differs
+        corner-differs block-differs beginning-chain
     """,
     Severity.ADVICE: """
         unused-color unused-material yarn-short finished-size closed-before-stuffing put-up

@@ -62,6 +62,36 @@ RULES = (
             """,
     ),
     describe(
+        "block-differs",
+        what="""In a piece worked from corner to corner in blocks, one block has more or fewer stitches or chains than most
+            of the others.""",
+        why="The count only says how many blocks there are; a block of another size bends the cloth there.",
+        example="""
+            Row 1: Ch 6, dc in 4th ch from hook, dc in next 2 ch, turn. (1 block)
+            Row 2: Ch 6, dc in 4th ch from hook, dc in next 2 ch, sl st in ch-3 sp of block, ch 3, 4 dc in same sp, turn. (2 blocks)
+            Row 3: Ch 6, dc in 4th ch from hook, dc in next 2 ch, *sl st in ch-3 sp of next block, ch 3, 3 dc in same sp; rep from * across, turn. (3 blocks)
+            """,
+        instead="""
+            Row 1: Ch 6, dc in 4th ch from hook, dc in next 2 ch, turn. (1 block)
+            Row 2: Ch 6, dc in 4th ch from hook, dc in next 2 ch, sl st in ch-3 sp of block, ch 3, 3 dc in same sp, turn. (2 blocks)
+            Row 3: Ch 6, dc in 4th ch from hook, dc in next 2 ch, *sl st in ch-3 sp of next block, ch 3, 3 dc in same sp; rep from * across, turn. (3 blocks)
+            """,
+    ),
+    describe(
+        "beginning-chain",
+        what="""The chain at the start of a round is longer or shorter than what it is said to count as, or the words at the
+            end that go back to it name another number of chains.""",
+        why="A maker who joins in the wrong chain closes the round too high or too low, and the first space has another size.",
+        example="""
+            Ch 4, join with sl st in first ch to form a ring.
+            Rnd 1: ch 5 (counts as dc, ch 2), (dc in ring, ch 2) x 7, join with sl st in 3rd ch of beg ch-4 (8 dc, 8 ch-2 sps)
+            """,
+        instead="""
+            Ch 4, join with sl st in first ch to form a ring.
+            Rnd 1: ch 5 (counts as dc, ch 2), (dc in ring, ch 2) x 7, join with sl st in 3rd ch of beg ch-5 (8 dc, 8 ch-2 sps)
+            """,
+    ),
+    describe(
         "join-mismatch",
         what="Two pieces are worked together, and they don't have the same number of stitches where they meet.",
         why="One of them would be gathered or left open, and the round after it has another count.",
