@@ -11,7 +11,7 @@ const set = (node, name, value) => { node.setAttribute(name, value); return node
 const note = (className, ...inside) => set(el("div", { className, translate: false }, ...inside), "role", "status");
 const button = (text, press) => el("button", { type: "button", textContent: text, onclick: press });
 const escaped = word => word.replace(/[^\p{L}\p{N} ]/gu, "\\$&");
-const finder = words => RegExp(`(^|[^\\p{L}])(${words.sort((a, b) => b.length - a.length).map(escaped).join("|")})(?!\\p{L})`, "gu");
+const finder = words => RegExp(`(^|[^\\p{L}\\d]|\\d(?!st(?!\\p{L})))(${words.sort((a, b) => b.length - a.length).map(escaped).join("|")})(?!\\p{L})`, "gu");
 
 // What the browser keeps. Where it keeps nothing, ticks last until the page is left.
 let keeps = true;
