@@ -22,6 +22,9 @@ COUNTING_RULES = frozenset((
     "after-fasten-off", "unknown-round", "number-out-of-range", "unknown-stitch",
 ))  # fmt: skip
 
+# Warnings that compare what no count can tell: a block, a corner, a chain with its like in the same pattern.
+COMPARING_RULES = frozenset(("block-differs", "corner-differs", "beginning-chain", "multiple-mismatch"))
+
 WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 _NUMBER = r"\d+(?:st|nd|rd|th)?"
 _NAME = r"(?:rnds?|rounds?|rows?|rds?|r)\.?"
@@ -250,7 +253,7 @@ def mutants(text: str, path: str, check: Callable[[str, str], Any]) -> Iterator[
 
 
 def _judge(mutant: Mutant, text: str, changed: str, result: Any) -> None:
-    new = [f for f in result.findings if str(f.severity) == "error" and f.rule in COUNTING_RULES]
+    new = [f for f in result.findings if str(f.severity) == "error" and f.rule in COUNTING_RULES or f.rule in COMPARING_RULES]
     mutant.found = bool(new)
     mutant.rules = tuple(sorted({f.rule for f in new}))
     offers = [edits for f in new for edits in (f.edits, *f.alternatives) if edits]

@@ -51,6 +51,19 @@ EXPLAINED = {
     "words/other_languages: German: rows with turning chains": "the height of a turning chain counts for nothing",
     "words/other_languages: German: taller stitches": "slip stitches may count or not: the other reading fits, and a warning says so",
     "rounds/said_once: Chains that count, in a sentence": "a sentence on other chains than the rounds have changes nothing",
+    **dict.fromkeys((
+        "spaces/corner_to_corner: A cloth that grows to eight blocks and shrinks again",
+        "spaces/corner_to_corner: In other words, with the times written out",
+    ), "a remark on how rows grow is held against no count; a turned row stands on its first stitch, which some slip over and some don't; "
+       "a pair of blocks too few to tell which of two chains is the slip"),
+    "docs/patterns/mudflat-cloth.md": "a turned row stands on its first stitch, which some slip over and some don't",
+    "spaces/corner_to_corner: Smaller blocks, in UK terms": "too few blocks to tell which is the usual one",
+    "spaces/rows_go_back: Filet that is not the same from both ends": "no row goes into the last one's spaces, and its count names no chains",
+    "docs/patterns/gull-path-runner.md": "what the skipped chains of a first mesh are made of; one stitch before a space is passed over in silence",
+    "docs/patterns/teasel-bookmark.md": "what stands between the last stitch and a shell whose space comes next is passed over in silence",
+    "docs/patterns/foam-doily.md": "slip stitches along a loop to its middle, and the height of a turning chain, change no count",
+    "docs/patterns/scallop-blanket.md": "the first sc is the one under the chain or the one after it: either fits",
+    "starts/own_chains: Strands of hair": "how long strands are is for the writer to say",
     "starts/both_sides_in_words: A leaf, the same again on the other side": "the chains at the tip are no stitches",
     "words/notes: Words that cannot be counted": "on trust",
 }
@@ -65,13 +78,18 @@ def right_pages() -> Iterator[tuple[str, str]]:
         yield f"{case.name}|{case.path}", case.text
 
 
+def _name(path: str) -> str:
+    """What a page is called in EXPLAINED: the case, or the page of the example site."""
+    return path.rpartition("|")[0] or path
+
+
 @pytest.fixture(scope="module")
 def table() -> mutants.Table:
     return mutants.table_of(right_pages(), lambda text, path: check_text(text, path.rpartition("|")[2]))
 
 
 def test_numbers_changed_by_one_are_noticed(table: mutants.Table) -> None:
-    unexplained = [m.name for m in table.survivors if m.path.rpartition("|")[0] not in EXPLAINED]
+    unexplained = [m.name for m in table.survivors if _name(m.path) not in EXPLAINED]
     print(table)
     assert sum(table.made.values()) > 3000
     assert table.share_found() >= 0.99, "\n".join([str(table), *unexplained])
@@ -79,7 +97,7 @@ def test_numbers_changed_by_one_are_noticed(table: mutants.Table) -> None:
 
 
 def test_every_explanation_is_still_needed(table: mutants.Table) -> None:
-    assert set(EXPLAINED) == {m.path.rpartition("|")[0] for m in table.survivors} & set(EXPLAINED)
+    assert set(EXPLAINED) == {_name(m.path) for m in table.survivors} & set(EXPLAINED)
 
 
 def test_the_example_site_is_right(table: mutants.Table) -> None:
