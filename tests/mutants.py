@@ -23,7 +23,7 @@ COUNTING_RULES = frozenset((
 ))  # fmt: skip
 
 # Warnings that compare what no count can tell: a block, a corner, a chain with its like in the same pattern.
-COMPARING_RULES = frozenset(("block-differs", "corner-differs", "beginning-chain", "multiple-mismatch"))
+COMPARING_RULES = frozenset(("block-differs", "corner-differs", "beginning-chain", "multiple-mismatch", "chain-not-there"))
 
 WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 _NUMBER = r"\d+(?:st|nd|rd|th)?"

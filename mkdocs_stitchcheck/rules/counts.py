@@ -79,16 +79,16 @@ RULES = (
     ),
     describe(
         "beginning-chain",
-        what="""The chain at the start of a round is longer or shorter than what it is said to count as, or the words at the
-            end that go back to it name another number of chains.""",
-        why="A maker who joins in the wrong chain closes the round too high or too low, and the first space has another size.",
+        what="""The chain at the start of a round is said to count as a stitch and a space, and has more or fewer chains than
+            both need.""",
+        why="The first space of the round would be of another size than the others.",
         example="""
             Ch 4, join with sl st in first ch to form a ring.
-            Rnd 1: ch 5 (counts as dc, ch 2), (dc in ring, ch 2) x 7, join with sl st in 3rd ch of beg ch-4 (8 dc, 8 ch-2 sps)
+            Rnd 1: ch 6 (counts as dc, ch 2), (dc in ring, ch 2) x 7, join with sl st in first dc (8 dc, 8 ch-2 sps)
             """,
         instead="""
             Ch 4, join with sl st in first ch to form a ring.
-            Rnd 1: ch 5 (counts as dc, ch 2), (dc in ring, ch 2) x 7, join with sl st in 3rd ch of beg ch-5 (8 dc, 8 ch-2 sps)
+            Rnd 1: ch 5 (counts as dc, ch 2), (dc in ring, ch 2) x 7, join with sl st in first dc (8 dc, 8 ch-2 sps)
             """,
     ),
     describe(
