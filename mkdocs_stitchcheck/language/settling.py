@@ -36,16 +36,23 @@ def settle(steps: list[Step], tail: Tail) -> list[Step]:
 
     "sc around, increasing 6 evenly" is one thing: the stitches around are among those that are spread.
     """
+    kinds = {type(step) for step in steps}  # most rounds are of stitches and repeats, and there is little to settle
     _whole_round(steps, tail)
     _ring_for_all(steps)
-    _through_held(steps)
-    _keep_back(steps)
-    _down_the_other(steps)
+    if Aside in kinds or Repeat in kinds:
+        _through_held(steps)
+    if Leave in kinds:
+        _keep_back(steps)
+    if OtherSide in kinds:
+        _down_the_other(steps)
     if any(isinstance(step, Spread) or isinstance(step, Repeat) and step.mark == "every" for step in steps):
         steps = [s for s in steps if not (isinstance(s, Work) and s.place is not None and s.place.kind == "rest")]
-    _mark_turning(steps)
-    steps = join_last_space(steps)
-    _first_chains(steps)
+    if Chain in kinds:
+        _mark_turning(steps)
+    if Chain in kinds or Repeat in kinds:
+        steps = join_last_space(steps)
+    if Chain in kinds:
+        _first_chains(steps)
     only = [step for step in steps if not isinstance(step, (Aside, ColorChange))]
     if len(only) == 1 and isinstance(only[0], Ring) and only[0].chains is None and tail.counts and tail.counts[0].number is not None:
         ring, number = only[0], tail.counts[0].number

@@ -30,7 +30,7 @@ def main() -> None:
         commands.runs((10, 100, 1_000, 10_000) if chosen.large else (10, 100, 1_000))
         commands.jobs(1_000)
     if "sites" in chosen.parts:
-        sites.sites((10, 100, 1_000) if not chosen.large else (10, 100, 1_000, 10_000), times=3)
+        sites.sites((10, 100, 1_000) if not chosen.large else (10, 100, 1_000, 10_000))
     if "editor" in chosen.parts:
         from .editor import main as editor
 

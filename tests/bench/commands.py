@@ -12,7 +12,7 @@ from mkdocs_stitchcheck.hosts.checking import SUMS, run
 from mkdocs_stitchcheck.report import Options, report
 
 from .corpus import blog_page
-from .measuring import command, peak, table
+from .measuring import command, spent, table
 
 
 def start() -> None:
@@ -44,9 +44,8 @@ def runs(sizes: tuple[int, ...]) -> None:
     for pages in sizes:
         with tempfile.TemporaryDirectory() as folder:
             write_pages(folder, pages)
-            one = command("-m", "mkdocs_stitchcheck", "check", folder, times=3 if pages < 5_000 else 1)
-            most = peak("-m", "mkdocs_stitchcheck", "check", folder)
-            whole = peak("-m", "mkdocs_stitchcheck", "check", folder, "--format", "json")
+            one, most = spent("-m", "mkdocs_stitchcheck", "check", folder, times=3 if pages < 5_000 else 1)
+            _seconds, whole = spent("-m", "mkdocs_stitchcheck", "check", folder, "--format", "json", times=1)
         with tempfile.TemporaryDirectory() as folder:
             write_pages(folder, pages, slips=True)
             wrong = command("-m", "mkdocs_stitchcheck", "check", folder, "--quiet", times=3 if pages < 5_000 else 1)

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import os
-import resource
 import statistics
 import subprocess
 import sys
+import tempfile
 import time
 from collections.abc import Callable, Iterable, Sequence
 
@@ -25,25 +25,23 @@ def cost(work: Callable[[], object], times: int) -> float:
 
 def command(*arguments: str, times: int = 7, cwd: str | None = None) -> float:
     """The median of processor seconds of a whole command of Python and its children."""
-    return statistics.median(_spent(arguments, cwd) for _ in range(times))
+    return spent(*arguments, times=times, cwd=cwd)[0]
 
 
-def _spent(arguments: Sequence[str], cwd: str | None) -> float:
-    start = resource.getrusage(resource.RUSAGE_CHILDREN)
-    ended = subprocess.run([sys.executable, *arguments], check=False, capture_output=True, cwd=cwd, env=_environment())
-    end = resource.getrusage(resource.RUSAGE_CHILDREN)
-    assert ended.returncode in (0, 1), ended.stderr.decode()[-2000:]
-    return end.ru_utime + end.ru_stime - start.ru_utime - start.ru_stime
+def spent(*arguments: str, times: int = 7, cwd: str | None = None) -> tuple[float, float]:
+    """The same, and the most memory in MB that it took in any run."""
+    runs = [_run(arguments, cwd) for _ in range(times)]
+    return statistics.median(seconds for seconds, _memory in runs), max(memory for _seconds, memory in runs)
 
 
-def peak(*arguments: str, cwd: str | None = None) -> float:
-    """The most memory, in MB, that a command of Python takes."""
-    told = "import resource, sys, subprocess; subprocess.run(sys.argv[1:], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL); "
-    told += "print(resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss)"
-    ended = subprocess.run(
-        [sys.executable, "-c", told, sys.executable, *arguments], check=True, capture_output=True, cwd=cwd, env=_environment()
-    )
-    return int(ended.stdout) / 1024
+def _run(arguments: Sequence[str], cwd: str | None) -> tuple[float, float]:
+    with tempfile.TemporaryFile() as said:
+        process = subprocess.Popen([sys.executable, *arguments], stdout=said, stderr=said, cwd=cwd, env=_environment())
+        _pid, status, used = os.wait4(process.pid, 0)
+        process.returncode = os.waitstatus_to_exitcode(status)
+        said.seek(0)
+        assert process.returncode in (0, 1), said.read().decode()[-2000:]
+    return used.ru_utime + used.ru_stime, used.ru_maxrss / 1024
 
 
 def _environment() -> dict[str, str]:

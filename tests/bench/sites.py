@@ -9,7 +9,7 @@ import tempfile
 from markdown import Markdown
 
 from .corpus import CODE, blog_page
-from .measuring import command, peak, table
+from .measuring import spent, table
 
 _FENCE = re.compile(r"^```crochet\n(.*?)^```\n", re.MULTILINE | re.DOTALL)
 _CONFIG = "site_name: Bench\ntheme: mkdocs\nuse_directory_urls: false\nnot_in_nav: '/posts/*'\n"
@@ -34,18 +34,17 @@ def _page(site: str, number: int) -> str:
     return text
 
 
-def sites(sizes: tuple[int, ...], times: int = 3) -> None:
+def sites(sizes: tuple[int, ...]) -> None:
     """Each kind of site in each size; costs over the site with plain fences, a page."""
     rows = []
     for pages in sizes:
-        spent = {}
+        plain = 0.0
         for site, config in SITES.items():
             with tempfile.TemporaryDirectory() as folder:
                 _write(folder, site, config, pages)
-                spent[site] = command("-m", "mkdocs", "build", "-q", cwd=folder, times=times)
-                most = peak("-m", "mkdocs", "build", "-q", cwd=folder)
-            more = (spent[site] - spent["fenced_code"]) / pages * 1000
-            rows.append((pages, site, spent[site], spent[site] / spent["fenced_code"], more, most))
+                seconds, most = spent("-m", "mkdocs", "build", "-q", cwd=folder, times=3 if pages < 1_000 else 1)
+            plain = plain or seconds  # the first of them
+            rows.append((pages, site, seconds, seconds / plain, (seconds - plain) / pages * 1000, most))
     table(("pages", "site", "s", "to fenced_code", "ms more a page", "MB at most"), rows)
 
 
