@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import statistics
 import subprocess
@@ -14,9 +15,10 @@ ROOT = os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__)
 
 
 def cost(work: Callable[[], object], times: int) -> float:
-    """The median of processor seconds that *work* takes."""
+    """The median of processor seconds that *work* takes, the litter of what came before swept up."""
     spent = []
     for _ in range(times):
+        gc.collect()
         start = time.process_time()
         work()
         spent.append(time.process_time() - start)
