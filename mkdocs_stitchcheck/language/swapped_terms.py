@@ -14,7 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from .. import late_re as re
 from .syntax import Header
@@ -66,18 +66,30 @@ def swaps(text: str, system: str, to: str, own: frozenset[str] = frozenset()) ->
     """What changes in *text* where it is put from *system* into *to*, in order; nothing for a word of *own*."""
     if system == to or {system, to} != {"US", "UK"}:
         return
-    addresses = [match.span() for match in _ADDRESS.finditer(text)]
-    table, pattern = _table(system)
-    for match in pattern.finditer(text):
-        word = " ".join(match["word"].lower().split())
-        if match[0].lower() in own or word in own or any(start <= match.start() < end for start, end in addresses):
-            continue
-        if word == "miss" and not _SKIPPED.match(text, match.end()):
+    table, _pattern = _table(system)
+    for whole, word, start, end in _words_found(text, system):
+        if whole in own or word in own:
             continue
         short, long = table[word]
         new = long if short.lower() in own else short
         if new != word:
-            yield Swap(match.start("word"), match.end("word"), _cased(match["word"], new))
+            yield Swap(start, end, _cased(text[start:end], new))
+
+
+@lru_cache(maxsize=4096)
+def _words_found(text: str, system: str) -> tuple[tuple[str, str, int, int], ...]:
+    """The words of *text* that change: as far as they hang together, by themselves, and where they stand. The same rounds
+    come again and again on a site."""
+    addresses = [match.span() for match in _ADDRESS.finditer(text)]
+    found = []
+    for match in _table(system)[1].finditer(text):
+        word = " ".join(match["word"].lower().split())
+        if any(start <= match.start() < end for start, end in addresses):
+            continue
+        if word == "miss" and not _SKIPPED.match(text, match.end()):
+            continue
+        found.append((match[0].lower(), word, *match.span("word")))
+    return tuple(found)
 
 
 def own_words(header: Header, system: str) -> frozenset[str]:
