@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..language import syntax
-from . import chains, doings, own_chain, repeating, stitching
+from . import chains, doings, edgings, own_chain, repeating, stitching
 from .clumps import add_gaps
 from .edge import Edge
 from .facing import faced
@@ -126,6 +126,7 @@ HANDLERS.update(
         syntax.Work: stitching.work,
         syntax.Group: stitching.group,
         syntax.Spread: stitching.spread,
+        syntax.Edging: edgings.edging,
         syntax.Repeat: repeating.repeat,
         syntax.Chain: chains.chain,
         syntax.Turn: chains.turn,

@@ -128,6 +128,8 @@ def _courses(
             return
         said = stated[done] if len(stated) == total > 1 else stated[-1] if stated and done == total - 1 else None
         w, verdict = work_round(steps, state, setting, said, walk.edge_of)
+        if any(isinstance(step, syntax.Edging) for step in steps):
+            raise NotDrawable("goes along the sides of the piece")
         if not isinstance(w, Recording) or not fits(w) or not verdict.right or w.joined or _goes_on(steps):
             raise NotDrawable("joins pieces, or goes on past its end" if w.joined or _goes_on(steps) else "does not add up")
         if (line.kind == "round" or not piece.flat) and (w.leaving or w.waits):

@@ -11,6 +11,8 @@ from .asking import ask
 from .corners import report_odd_corner
 from .doubt import after_unknown, nothing_there, on_trust, out_of_range, too_many_rounds, troubled
 from .edge import NOTHING, Edge
+from .edged import edged_piece, sides_of
+from .edgings import OPEN_CORNERS, Sides
 from .either import second_reading
 from .facing import way_between
 from .foundation import foundation
@@ -56,8 +58,9 @@ class PieceWalk:
         self.cause: syntax.RoundLine | None = None
         self.following: dict[int, list[str]] = {}
         self.asides: set[str] = set()
+        self.edged: syntax.Piece | None = None  # the piece along whose edges this one begins
         self.settings = {
-            in_rounds: Setting(shared.answers, shared.size, in_rounds, pieces=shared.edge_of) for in_rounds in (True, False)
+            in_rounds: Setting(shared.answers, shared.size, in_rounds, pieces=shared.edge_of, sides=self._sides) for in_rounds in (True, False)
         }
 
     # --- lines -----------------------------------------------------------------------------------------------------
@@ -74,6 +77,14 @@ class PieceWalk:
             else:
                 self._uncounted(line)
         self.shared.ends[id(self.piece)] = self.state.edge
+        self.shared.sides[id(self.piece)] = self._own_sides()
+
+    def _own_sides(self) -> Sides | None:
+        return sides_of(self.worked, self.state.edge)
+
+    def _sides(self) -> Sides | None:
+        """The edges that an edging goes along: of this piece so far, else of the one it was begun on."""
+        return self._own_sides() if any(done.worked and done.makes for done in self.worked) else self.shared.sides.get(id(self.edged))
 
     def _passed_over(self, line: syntax.RoundLine) -> None:
         """A line for other sizes."""
@@ -172,6 +183,8 @@ class PieceWalk:
             on_trust(self, done, outcome.first.trust or outcome.last.trust, True)
         elif start.edge is None and not outcome.first.in_ring:
             after_unknown(self, done, outcome, index)
+        elif outcome.right and outcome.last.told and outcome.last.options > 1 and not line.stated:
+            on_trust(self, done, OPEN_CORNERS, True)
         elif outcome.right:
             done.status = Status.CHECKED if states_count(line) else Status.COUNTED
             report_odd_corner(outcome.last, line, self.piece, messages.name_of(line), self.shared.reporter)
@@ -217,6 +230,9 @@ class PieceWalk:
             start = replace(start, edge=None)
         if line.kind == "foundation" and starts_anew(line):
             start = replace(start, edge=NOTHING, pending=None)
+        if start.edge == NOTHING and (edged := edged_piece(line, self.piece, self.shared.pattern)) is not None:
+            self.edged = edged
+            start = replace(start, edge=self.shared.ends.get(id(edged)), pending=None)
         if start.edge == NOTHING and OPENING_WORDS.search(line.statement.words):
             opening = opening_edge(line, self.shared.pattern, self.shared.size, self.shared.openings)
             start = replace(start, edge=opening or start.edge)

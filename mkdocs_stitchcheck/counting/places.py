@@ -63,4 +63,4 @@ def flat(steps: tuple[syntax.Step, ...]) -> Iterator[syntax.Step]:
 
 def consumes(step: syntax.Step) -> bool:
     """Whether *step* works stitches (not just chains, turns and asides)."""
-    return isinstance(step, (syntax.Work, syntax.Group, syntax.Repeat, syntax.Spread, syntax.Again, syntax.Trust, syntax.Shaping))
+    return isinstance(step, (syntax.Work, syntax.Group, syntax.Repeat, syntax.Spread, syntax.Again, syntax.Trust, syntax.Shaping, syntax.Edging))

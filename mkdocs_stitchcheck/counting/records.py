@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, replace
 from ..language import syntax
 from ..results import Status
 from .edge import Edge
+from .edgings import Sides
 from .judge import Outcome, Start
 from .program import Programs
 from .questions import Answers
@@ -56,6 +57,7 @@ class Pass:
     words: list[Words] = field(default_factory=list)
     asked: Counter[str] = field(default_factory=Counter)
     all_pass: bool = True
+    sides: dict[int, Sides | None] = field(default_factory=dict)  # of each piece when it was done
     openings: dict[int, list[tuple[int, int, int]]] = field(default_factory=dict)  # see opening_edge
     told: dict[str, str] = field(default_factory=dict)  # question -> the round whose own words decide it
 

@@ -55,6 +55,8 @@ def wrong(walk: PieceWalk, done: Worked, index: int, outcome: Outcome, setting: 
 
 def _told(walk: PieceWalk, outcome: Outcome) -> str:
     """Why the chains do not count (or do), where another row's own words say so and the count is one off."""
+    if outcome.last.told and outcome.last.tally.made:
+        return f"These are {outcome.last.told}."
     if outcome.verdict.total is None or abs(outcome.makes - outcome.verdict.total) != 1:
         return ""
     for question in sorted(outcome.last.asked):

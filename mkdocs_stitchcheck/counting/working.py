@@ -5,12 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
+from typing import TYPE_CHECKING
 
 from ..language import syntax
 from .edge import Clump, Edge, Mark
 from .places import is_space
 from .questions import Answers
 from .tally import Tally
+
+if TYPE_CHECKING:
+    from .edgings import Sides
 
 LARGEST_NUMBER = 10**6
 LARGEST_COUNT = 10**9
@@ -49,6 +53,7 @@ class Setting:
     replacement: int = 0
     asking: bool = True
     working: Callable[[Edge | None, Setting, str, int], Working] | None = None  # what works a round; None: a Working
+    sides: Callable[[], Sides | None] = lambda: None  # the edges of the piece so far
     partial: bool = False  # a working step: stitches of pieces held together may stay for later
 
 
@@ -75,6 +80,7 @@ class Working:
     turned = False
     turned_last = False  # after the last stitches
     closed = False  # by a slip stitch
+    told = ""  # what the count of an edging consists of
     waits = 0
     pending: syntax.Chain | None = None
     own: tuple[tuple[str, bool, bool], ...] = ()

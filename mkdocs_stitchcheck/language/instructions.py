@@ -9,6 +9,7 @@ from ..source import Statement
 from .around_steps import leading_count, name_private, tail_before_doings
 from .copying import Copies
 from .cursor import Context, Cursor, Unreadable
+from .edgings import read_edging
 from .full_stops import without_stops
 from .references import read_reference
 from .remarks import without_remarks
@@ -140,7 +141,7 @@ def _read(cursor: Cursor, result: Instruction, unmatched: list[Unmatched], step:
         result.body = cursor.statement.reading.whole(cursor.statement.text, *result.body)
     inside = Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at, tail.stop)
     reader = Steps(result.problems)
-    steps = read_sentences(inside, reader) if step else reader.read(inside)
+    steps = read_edging(inside) or (read_sentences(inside, reader) if step else reader.read(inside))
     if later is not None:
         steps.extend(reader.read(Cursor(cursor.statement, cursor.tokens, cursor.context, later, cursor.stop)))
     result.stated = result.stated or tuple(reader.counts)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .. import late_re as re
-from .syntax import Aside, Chain, ColorChange, Join, Loops, More, Ring, Step, Turn, Work
+from .syntax import Aside, Chain, ColorChange, Edging, Join, Loops, More, Ring, Step, Turn, Work
 
 
 def other_names(name: str) -> set[str]:
@@ -61,6 +61,6 @@ def works(steps: tuple[Step, ...]) -> bool:
 def stretches(steps: tuple[Step, ...]) -> bool:
     """Whether stitches are worked as far as the round goes, or into a ring."""
     return any(
-        getattr(getattr(step, "place", None), "kind", "") in ("rest", "ring", "to_last") or getattr(step, "extent", "") == "rest"
+        isinstance(step, Edging) or getattr(getattr(step, "place", None), "kind", "") in ("rest", "ring", "to_last") or getattr(step, "extent", "") == "rest"
         for step in steps
     )

@@ -262,6 +262,26 @@ class Spread(Step):
 
 
 @dataclass(eq=False, slots=True)
+class EdgingPart(Node):
+    """What goes into each place of an edging. ``where``: ``rows`` (row ends), ``stitches``, ``chain`` (of the foundation), ``corner``;
+    ``number`` None for "evenly". ``per`` is 3 for "2 sc for every 3 rows"."""
+
+    where: str
+    number: Number | None = None
+    per: int = 1
+
+
+@dataclass(eq=False, slots=True)
+class Edging(Step):
+    """Stitches along the edges of a piece: around, or along the sides that ``parts`` name one after the other."""
+
+    stitch: Stitch
+    parts: tuple[EdgingPart, ...] = ()
+    around: bool = False
+    evenly: bool = False
+
+
+@dataclass(eq=False, slots=True)
 class Shaping(Step):
     """Rows told by how often they shape: "dec 1 st at each end of every 4th row 5 times".
 

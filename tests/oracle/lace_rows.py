@@ -158,4 +158,47 @@ def _filet_row(lace: Lace, cells: list[bool], below: list[bool], began: int) -> 
     return ", ".join(parts), made
 
 
-PIECES = {"strip": strip, "v": v_stitches, "shells": shells, "filet": filet}
+def edged(lace: Lace) -> None:
+    """A plain or shaped piece in rows with an edging: a place for every stitch and row end, laid out one by one."""
+    rng = lace.rng
+    width, rows = rng.randint(4, 24), rng.randint(2, 30)
+    lace.foundation(f"Ch {width + 1}.", width + 1)
+    lace.course("sc in 2nd ch from hook and in each ch across", sts("sc", width), "sc row", f" ({width})")
+    bottom = [["sc"] for _ in range(width)]
+    shaped = rng.random() < 0.4
+    for _ in range(rows - 1):
+        if shaped and rng.random() < 0.5:
+            lace.course("ch 1, turn, 2 sc in first st, sc in each st to last st, 2 sc in last st", sts("sc", len(lace.edge) + 2), "sc row", f" ({len(lace.edge) + 2})")
+        else:
+            lace.course("ch 1, turn, sc in each st across", sts("sc", len(lace.edge)), "sc row", f" ({len(lace.edge)})")
+    per, corner = rng.randint(1, 2), rng.randint(2, 3)
+    side = [["sc"] * per for _ in range(rows)]
+    if rng.random() < 0.3:
+        words = rng.choice((f"sc evenly down the side, working {per} sc in each row end", f"do not turn, {per} sc in each row-end along the side",
+                            f"work {per} sc in the end of each row"))  # fmt: skip
+        lace.course(f"ch 1, {words}", _worked(side), "edging", f" ({len(_worked(side))})")
+    else:
+        _around(lace, [[["sc"] for _ in lace.edge], side, bottom, [list(end) for end in side]], per, corner)
+    lace.course("ch 1, turn, sc in each st across", sts("sc", len(lace.edge)), "sc row", f" ({len(lace.edge)})")
+
+
+def _around(lace: Lace, sides: list[list[list[str]]], per: int, corner: int) -> None:
+    """Four sides, and *corner* stitches in each corner: on its own, in the last place of the side, or in that and the first of the next."""
+    way = lace.rng.randrange(3) if per == 1 else 0
+    made: list[str] = []
+    for side in sides:
+        places = side[0 if way < 2 else 1 : len(side) - (way > 0)]
+        made += [stitch for place in places for stitch in place] + ["sc"] * corner
+    words = lace.rng.choice((
+        f"1 sc in each st, {per} sc in each row end, {corner} sc in each corner, {lace.join('first sc')}",
+        f"sc evenly around, working {per} sc in each row end, 1 sc in each st and {corner} sc in each corner, {lace.join('first sc')}",
+        f"sc around: 1 sc in each st, {per} sc in each row-end, {corner} sc in each corner",
+    ))
+    lace.course(f"ch 1, {words}", sts("sc", len(made)), "edging", f" ({len(made)})")
+
+
+def _worked(side: list[list[str]]) -> Edge:
+    return [Spot(stitch) for place in side for stitch in place]
+
+
+PIECES = {"edged": edged, "strip": strip, "v": v_stitches, "shells": shells, "filet": filet}
