@@ -38,12 +38,14 @@ def unknown_word(cursor: Cursor) -> Unreadable:
 
 
 def is_measure(cursor: Cursor) -> bool:
-    """"20 cm", "3 in", "6 sts apart": a number that is no stitch count."""
+    """"20 cm", "3 in", "15 x 15 cm", "6 sts apart": a number that is no stitch count."""
     if not cursor.is_number(words=False):
         return False
     ahead = 1
     while cursor.peek(ahead) in (".", ",", "-", "/") and cursor.is_number(ahead + 1, words=False):
         ahead += 2
+    if cursor.peek(ahead) in ("x", "by") and cursor.is_number(ahead + 1, words=False):
+        return is_measure(Cursor(cursor.statement, cursor.tokens, cursor.context, cursor.at + ahead + 1, cursor.stop))
     if cursor.peek(ahead) == "-":
         ahead += 1
         if cursor.peek(ahead + 1) == "-":

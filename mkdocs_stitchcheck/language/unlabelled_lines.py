@@ -15,6 +15,17 @@ from .told_rounds import repeats_rounds
 
 _FORMS_PATTERN = re.compile(r"^\s*(?:these|the last|last)\s+\w+\s+(?:rows?|rnds?|rounds?)\s+(?:form|make|are|set)\b|^\s*(?:rows?|rnds?|rounds?)\s+\d[\d\s-]*+(?:to\s+\d+\s+)?(?:form|make|set)s?\b", re.IGNORECASE)
 
+# "The head should now measure 12 x 9 cm across after Rnd 9.": no number in it is a count of stitches.
+_MEASURED = re.compile(r"\bmeasur(?:e|es|ed|ing)\b", re.IGNORECASE)
+_NO_COUNTS = re.compile(
+    r"\b(?:rnds?|rounds?|rows?)\s+\d+(?:\s*-\s*\d+)?|\d+(?:[.,/]\d+)?(?:\s*(?:x|by|-)\s*\d+(?:[.,/]\d+)?)*\s*(?:cm|mm|m|in|inch|inches|\")(?![a-z])",
+    re.IGNORECASE,
+)
+
+
+def _only_measures(words: str) -> bool:
+    return bool(_MEASURED.search(words)) and not re.search(r"\d", _NO_COUNTS.sub(" ", words))
+
 
 def read_other(reading: Reading, cut: Cut) -> None:
     """Something without a label: in Making up a step, else perhaps an unlabelled round, else unreadable."""
@@ -35,6 +46,9 @@ def read_other(reading: Reading, cut: Cut) -> None:
             return
         if read.steps and not read.problems and works(read.steps) and (read.stated or stretches(read.steps)):
             _unlabelled(reading, cut, read)
+            return
+        if _only_measures(cut.statement.words):
+            reading.add(Line("note", cut.statement), cut)
             return
         _unreadable(reading, cut, read)
         return
