@@ -45,10 +45,13 @@ def _undefined(
     defined = {form.lower() for special in pattern.header.special.values() for form in _forms(special.word)}
     if sum(bool(_USUAL.fullmatch(special.word.strip())) for special in listed) < _WHOLE_LIST:
         return
+    spaced = [form for form in defined if " " in form]
+    phrases = re.compile("|".join(rf"(?<![a-z]){re.escape(form)}(?![a-z])" for form in spaced), re.IGNORECASE) if spaced else None
     missing: dict[str, syntax.Line] = {}
     for _piece, worked in worked_lines(pattern):
         if worked.kind != "step":
-            for match in _USUAL.finditer(worked.statement.text):
+            text = worked.statement.text if phrases is None else phrases.sub("", worked.statement.text)  # "inv dec" is no dec
+            for match in _USUAL.finditer(text):
                 word = match[0].lower().removesuffix("s") if match[0].lower() != "ss" else "ss"
                 if not {word, f"{word}s"} & defined:
                     missing.setdefault(match[0], worked)

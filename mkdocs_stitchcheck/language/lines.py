@@ -365,7 +365,7 @@ def _step_like(text: str) -> bool:
     words = _WORDS.findall(text.lower()[:60])
     if not words:
         return False
-    if words[0] == "in" and _IN_COLOR.match(text):
+    if words[0] == "in" and _IN_COLOR.match(text) or words[:2] == ["back", "to"] and len(words) < 5:  # "Back to walnut!"
         return True
     if _SEWS.match(text) or words[0] == "pop" and words[1:2] != ["the"] and words[1:2] != ["your"]:
         return bool(_SEWS.match(text))

@@ -82,7 +82,8 @@ _PREPARES = re.compile(r"\s*(?:turn|join|rejoin|attach|hold|flip|find|count|with
 
 
 def _first_follows(cuts: list[Cut], index: int) -> bool:
-    shouted = cuts[index].statement.text.isupper()
+    text = cuts[index].statement.text
+    shouted, exclaimed = text.isupper(), text.rstrip().endswith(("!", "?"))
     for cut in cuts[index + 1 :]:
         if cut.kind in ("step", "other") and _OF_ANOTHER.search(cut.statement.text):
             return True
@@ -94,6 +95,8 @@ def _first_follows(cuts: list[Cut], index: int) -> bool:
             return True
         if cut.kind == "round" and cut.label is not None:
             label = cut.label.label
+            if exclaimed and label.first != 1:
+                return False  # "Last bit of stuffing!" in mid-piece
             return label.first == 1 or (label.first is None and "foundation" in label.name.lower()) or label.first is not None
         return False
     return False
