@@ -75,6 +75,9 @@ def stated_span(line: syntax.RoundLine, outcome: Outcome | None = None) -> Span:
         return body_span(line)
     at = outcome.wrong_each if outcome is not None and outcome.wrong_each is not None else len(line.stated) - 1
     stated = line.stated[min(at, len(line.stated) - 1)]
+    wrong = outcome.verdict.number if outcome is not None and outcome.wrong_each is None else None
+    if wrong is not None and len(line.stated) > 1:  # "(13) (12)", where the first is wrong
+        stated = next((one for one in line.stated if one.start <= wrong.start < one.end), stated)
     return line.statement.span(stated.start, stated.end)
 
 
