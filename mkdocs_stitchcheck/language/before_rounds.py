@@ -48,6 +48,9 @@ def prepare(reading: Reading) -> None:
     declared = {
         vocabulary.words_of(word): special.stitch for word, special in header.special.items() if special.stitch is not None
     }
+    for word, special in header.special.items():
+        if special.stitch is not None and special.special and word[-1:].isalpha() and not word.endswith("s"):
+            declared.setdefault(vocabulary.words_of(f"{word}s"), special.stitch)  # "12 puffs"
     reading.context.special_words = index_words({key: stitch for key, stitch in declared.items() if key})
     for cut in reading.cuts:
         if cut.kind in ("heading", "plain-heading"):

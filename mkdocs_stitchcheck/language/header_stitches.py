@@ -16,7 +16,7 @@ from .vocabulary import Stitch, words, words_of
 
 _RELATION = re.compile(r"=|:| - |\bmeans\b|\bis\b")
 _ALSO = re.compile(r"\(([^()]{1,20})\)\s*$")
-_BRACKETED = re.compile(r"[\w/-]{1,12} \([^()]{1,60}\)")
+_BRACKETED = re.compile(r"[\w/-]{1,12}(?: [\w/-]{1,10}){0,2} \([^()]{1,60}\)")
 _PROPERTY = re.compile(r"\s*(?:uses?|takes?|makes?|yarn|counts?)\b", re.IGNORECASE)
 
 

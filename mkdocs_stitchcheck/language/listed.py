@@ -13,10 +13,12 @@ from .round_labels import find_label
 _BULLET = re.compile(r"\s*(?:[-+*•·◦▪‣●○✓–]|\[[ xX]?\])\s+(?=\S)")
 _NUMBERED = re.compile(r"\s*\d{1,2}\s*[.)]\s+(?=[A-Z\"'])")
 _LEAD = re.compile(r"(?P<before>[\s#*_]*)(?P<words>[^\W\d_][^\d:()]{2,45}?)(?P<after>[\s*_:.!-]*)$")
-_ENTRY = re.compile(r"\s*[a-z][\w()/.*-]{0,14}(?: [a-z0-9]{1,10}){0,2}\s*(?:=|:|\s-)\s*\S", re.IGNORECASE)
+_ENTRY = re.compile(r"\s*[a-z][\w()/.*-]{0,14}(?: [a-z0-9]{1,10}){0,2}\s*(?:(?:=|:|\s-)\s*\S|\([^()\d]{2,50}\)\s*\.?$)", re.IGNORECASE)
+_DECLARED = re.compile(r"\s*[a-z][\w'/-]*(?: [\w'/-]{1,14}){0,4}(?: \([\w '/-]{1,14}\))?\s*(?:=|:|\s-)\s*\S", re.IGNORECASE)
 _COUNTED = re.compile(r"[(\[{]\s*=?\s*\d[^()\[\]{}]{0,40}[)\]}]\s*\.?\s*$")
 _STITCH_FIRST = re.compile(r"\s*(?:\d{1,2}\s*[.)]\s*)?(?:ch|chain|sc|dc|hdc|htr|tr|inc|dec|sl|ss|mr|magic|make an? (?:magic|slip))\b", re.IGNORECASE)
 _MOST = 60  # entries
+_LISTED = ("notions", "abbreviations", "notes", "special stitch")
 # Words that an abbreviations list explains, and that are keys of header lines elsewhere.
 _EXPLAINED = ("slip stitches", "turning chain", "color", "reading")
 
@@ -43,7 +45,7 @@ def may_lead(text: str) -> bool:
     return len(text) < 60 and " ".join(text.lower().strip(" #*_:.!-").split()) in _MAY_LEAD
 
 
-_MAY_LEAD = LEADS | {word for word, key in STANDARD.items() if key in ("notions", "abbreviations", "notes")}
+_MAY_LEAD = LEADS | {word for word, key in STANDARD.items() if key in _LISTED}
 
 
 def find_lists(lines: Sequence[BlockLine], plain: Sequence[str], begins: Callable[[str], bool]) -> dict[int, Listed]:
@@ -65,7 +67,7 @@ def find_lists(lines: Sequence[BlockLine], plain: Sequence[str], begins: Callabl
 def _list_at(lines: Sequence[BlockLine], plain: Sequence[str], index: int, begins: Callable[[str], bool]) -> Listed | None:
     lead = _LEAD.match(plain[index])
     words = " ".join(lead["words"].lower().split()) if lead is not None else ""
-    if lead is None or words not in LEADS and not (":" in lead["after"] and STANDARD.get(words) in ("notions", "abbreviations", "notes")):
+    if lead is None or words not in LEADS and not (":" in lead["after"] and STANDARD.get(words) in _LISTED):
         return None
     key = STANDARD[words]
     members = _members(plain, index, key, begins)
@@ -104,7 +106,7 @@ def _members(plain: Sequence[str], lead: int, key: str, begins: Callable[[str], 
         marked = bool(_BULLET.match(text) or _NUMBERED.match(text))
         if not members:
             signed = marked
-            if not marked and index > lead + 1 and not (key == "abbreviations" and _ENTRY.match(text)):
+            if not marked and index > lead + 1 and not (key == "abbreviations" and _ENTRY.match(text) or key == "special stitch" and _DECLARED.match(text)):
                 break
         apart = not plain[index - 1].strip() and bool(members)
         if marked != signed and (key != "abbreviations" or apart) or not _is_entry(text, key, begins):
@@ -128,6 +130,8 @@ def _is_entry(text: str, key: str, begins: Callable[[str], bool]) -> bool:
     bare = _unmarked(text)
     if _other_key(text, key):
         return False
+    if key == "special stitch":
+        return bool(_DECLARED.match(bare)) and find_label(bare) is None
     if key == "abbreviations":
         return (bool(_ENTRY.match(bare)) or bool(_BULLET.match(text))) and find_label(bare) is None
     lead = _LEAD.match(text)
