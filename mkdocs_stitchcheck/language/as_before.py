@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from .cursor import Cursor, Phrases
+from .cursor import Cursor
 from .multipliers import REPEAT_WORDS, read_times
+from .phrases import Phrases
 from .references import read_piece_name, read_reference, round_word
 from .syntax import Again, Aside, Reference, Step
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from .. import late_re as re
 from . import vocabulary
-from .cursor import index_words
 from .header import finish_header, read_header
 from .headings import read_heading
 from .line_signs import other_names
 from .other_terms import OTHER_TERMS
 from .reading import Reading
+from .stitch_names import index_words
 from .syntax import Header
 from .unkeyed import chains_in_notes, read_unkeyed, terms_in_notes
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from .cursor import Cursor, Phrases
+from .cursor import Cursor
+from .phrases import Phrases
 from .syntax import Chain, Number, Ring, Step, Trust
 
 _NOT_COUNTED = Phrases((

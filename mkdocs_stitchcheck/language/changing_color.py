@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from .clauses import BREAKS, clause_end, to_break
-from .cursor import Cursor, Phrases
+from .cursor import Cursor
 from .joins import read_join
 from .multipliers import MARKS
+from .phrases import Phrases
 from .repeats import color_key
 from .syntax import ColorChange, Step
 

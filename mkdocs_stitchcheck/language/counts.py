@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from .count_nouns import GROUP_KINDS, count_noun, sized_group
-from .cursor import Cursor, Phrases
+from .cursor import Cursor
+from .phrases import Phrases
 from .syntax import KindCount, Number, Stated
 
 COUNT_LEADS = Phrases((

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
-from functools import cache
-from typing import Any, Generic, TypeVar
+from typing import Any
 
 from ..source import Statement
-from . import vocabulary
+from .phrases import Phrases, indexed
+from .stitch_names import Names, stitch_endings, stitch_index
 from .syntax import Number, SpecialStitch
 from .tokens import NUMBER_LIMIT, Token
 from .vocabulary import Stitch
@@ -22,54 +22,6 @@ class Unreadable(Exception):
         super().__init__(message)
         self.rule, self.start, self.end = rule, start, end
         self.message, self.suggestion, self.replace = message, suggestion, replace
-
-
-PhraseIndex = dict[str, list[tuple[tuple[str, ...], str]]]
-Names = list[tuple[tuple[str, ...], Stitch]]
-
-
-class Phrases:
-    """A table of phrases (words separated by single spaces), found by their first word."""
-
-    __slots__ = ("index",)
-
-    def __init__(self, phrases: Iterable[str]) -> None:
-        self.index: PhraseIndex = {}
-        for phrase in phrases:
-            words = tuple(phrase.split())
-            self.index.setdefault(words[0], []).append((words, phrase))
-        for entries in self.index.values():
-            entries.sort(key=lambda entry: -len(entry[0]))
-
-
-@cache
-def _indexed(phrases: tuple[str, ...]) -> PhraseIndex:
-    return Phrases(phrases).index
-
-
-_R = TypeVar("_R")
-
-
-class FirstWords(Generic[_R]):
-    """Readers in the order in which they are tried, each with the words it can begin at; None for any word.
-
-    At a number all are tried, at a word only those that can begin there.
-    """
-
-    __slots__ = ("_all", "_any", "_at")
-
-    def __init__(self, *readers: tuple[_R, Iterable[str] | None]) -> None:
-        firsts = [(reader, None if words is None else frozenset(words)) for reader, words in readers]
-        known = frozenset().union(*(words for _reader, words in firsts if words is not None))
-        self._all = tuple(reader for reader, _words in firsts)
-        self._any = tuple(reader for reader, words in firsts if words is None)
-        self._at = {word: tuple(reader for reader, words in firsts if words is None or word in words) for word in known}
-
-    def at(self, token: Token | None) -> tuple[_R, ...]:
-        """The readers to try where *token* is the next one."""
-        if token is None:
-            return self._any
-        return self._all if token.kind == "number" else self._at.get(token.text, self._any)
 
 
 Said = tuple[str, int, bool, str, int, bool]
@@ -91,40 +43,8 @@ class Context:
     kept: dict[Said, Any] = field(default_factory=dict)  # instructions read before in which a name occurs
 
 
-@cache
-def stitch_index(system: str) -> dict[str, list[tuple[tuple[str, ...], Stitch]]]:
-    """The ways to write a stitch, by their first word, the longest first."""
-    return index_words(vocabulary.words(system))
-
-
-def index_words(words: Mapping[tuple[str, ...], Stitch]) -> dict[str, Names]:
-    index: dict[str, Names] = {}
-    for key, stitch in words.items():
-        index.setdefault(key[0], []).append((key, stitch))
-    for entries in index.values():
-        entries.sort(key=lambda entry: -len(entry[0]))
-    return index
-
-
-@cache
-def stitch_endings(system: str, first: str) -> dict[str, Names]:
-    """The names that begin with the word *first*, by their second word, the longest first; "" has those of one word.
-
-    A word that begins a name ("sc") begins dozens, and nearly all of them end with the second.
-    """
-    names = stitch_index(system)[first]
-    single = [entry for entry in names if len(entry[0]) == 1]
-    found: dict[str, Names] = {}
-    for entry in names:
-        if len(entry[0]) > 1:
-            found.setdefault(entry[0][1], []).append(entry)
-    return {second: entries + single for second, entries in found.items()} | {"": single}
-
-
 # First words after which a full stop or a hyphen may stand inside a name: "sl. st.", "inv. dec".
 _OPEN_WORDS = frozenset(("sl", "inv", "ext", "rev", "s", "d", "h", "invisible", "slip", "t"))
-
-
 _SHAPINGS = frozenset(("inc", "dec"))
 
 
@@ -182,7 +102,7 @@ class Cursor:
         """Reads the longest of *phrases* that stands here. A tuple is for a few; long tables are ``Phrases``."""
         if self.at >= self.stop:
             return None
-        index = phrases.index if isinstance(phrases, Phrases) else _indexed(phrases)
+        index = phrases.index if isinstance(phrases, Phrases) else indexed(phrases)
         for words, phrase in index.get(self.tokens[self.at].text, ()):
             if self.tokens_are(words):
                 self.at += len(words)

@@ -5,12 +5,13 @@ from __future__ import annotations
 from .as_before import AGAIN, read_again
 from .changing_color import read_color
 from .clauses import to_break
-from .cursor import Cursor, FirstWords, Phrases
+from .cursor import Cursor
 from .growth import LEADS, read_growth
 from .joins import HOLDS, JOINS, read_held, read_join, read_on_the_hook
 from .leaving import REST_LEFT, read_fewer, read_leave, read_only_these
 from .loops import LOOP_STARTS, loop_here
 from .named_pieces import other_side_words
+from .phrases import FirstWords, Phrases
 from .places import read_place
 from .repeats import color_key
 from .shaping import read_until, same_time, until_measure

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from .clauses import clause_end
-from .cursor import Cursor, Phrases
+from .cursor import Cursor
 from .multipliers import MARKS
 from .named_pieces import piece_here
+from .phrases import Phrases
 from .places import read_place
 from .references import read_piece_name, read_reference
 from .syntax import Aside, Join, Reference, Step

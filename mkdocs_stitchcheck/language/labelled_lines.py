@@ -5,11 +5,11 @@ from __future__ import annotations
 from .cursor import Unreadable
 from .instructions import read_instruction
 from .line_signs import in_ring, starts_piece
-from .lines import Cut
 from .problems import add_problem, report
 from .reading import Reading, moment_of
 from .said_of_rounds import Between, mark_behind
 from .size_lists import sized_label
+from .statements import Cut
 from .syntax import Aside, Chain, ColorChange, Join, Loops, Number, Ring, RoundLabel, RoundLine, Stated, Step, Work
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from .clauses import clause_end
-from .cursor import Cursor, Phrases
+from .cursor import Cursor
+from .phrases import Phrases
 from .syntax import Leave, Step
 
 REST_LEFT = Phrases((

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from ..findings import Edit
 from ..source import Span
-from .lines import LONGEST, Cut
 from .reading import Reading
 from .round_labels import find_label
+from .statements import LONGEST, Cut
 from .syntax import Line, RoundLine
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from .cursor import Cursor, Phrases
+from .cursor import Cursor
+from .phrases import Phrases
 from .references import read_reference
 from .round_ends import round_end
 from .syntax import Place

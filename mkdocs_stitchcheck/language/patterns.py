@@ -9,7 +9,7 @@ from ..source import BlockLine
 from .before_rounds import prepare, read_headers
 from .in_blocks import mark_blocks
 from .labelled_lines import read_round
-from .lines import Cut, cut_blocks
+from .lines import cut_blocks
 from .lines_beside import (
     read_definition,
     read_excuse,
@@ -24,6 +24,7 @@ from .piece_headings import link_same, read_piece_heading
 from .plain_headings import header_key, keep_in_place, mark_headings
 from .problems import report_rest
 from .reading import Reading
+from .statements import Cut
 from .syntax import Pattern, RoundLine
 from .told_rounds import said_of_rounds
 from .unkeyed import mark_unkeyed

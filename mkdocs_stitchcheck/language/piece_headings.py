@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from ..findings import Edit
 from .headings import Heading, read_heading, same_as
-from .lines import Cut
 from .near import nearest
 from .reading import Reading
+from .statements import Cut
 from .syntax import Piece, Reference
 
 

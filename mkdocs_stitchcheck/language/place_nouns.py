@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from .cursor import Cursor, Phrases
+from .cursor import Cursor
+from .phrases import Phrases
 from .space_places import read_space_name
 from .syntax import Place
 from .words import NOUNS

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from .cursor import Cursor, FirstWords, Phrases
+from .cursor import Cursor
 from .each_place import each_place
 from .loops import LOOPS_STARTS, loops_place
 from .named_pieces import both_pieces, piece_place
+from .phrases import FirstWords, Phrases
 from .round_ends import ONE_SIDE, ROUND_END, TO_LAST, UP_TO, read_to_last, round_end, until_remain
 from .single_places import (
     TOPS,

@@ -6,8 +6,8 @@ from .. import late_re as re
 from . import vocabulary
 from .headings import is_making_up
 from .labels import known_key, near_key, split_key
-from .lines import Cut
 from .multipliers import REPEAT_WORDS
+from .statements import Cut
 
 _HEADING_WORDS = 6
 _NUMBERED_HEADING = re.compile(r"^\s*\d{1,2}[.)]\s+")

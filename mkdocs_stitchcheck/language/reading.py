@@ -8,10 +8,10 @@ from dataclasses import dataclass, field
 from ..findings import Findings
 from ..source import Span, Statement
 from .cursor import Context, Unreadable
-from .lines import Cut
 from .round_labels import LIMIT, find_moment
 from .said_of_rounds import Between, Marks, declare_chains
 from .size_words import size_indexes
+from .statements import Cut
 from .syntax import Aside, Header, Line, Pattern, Piece, Ring, RoundLabel, RoundLine, Step
 
 

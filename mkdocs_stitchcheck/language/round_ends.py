@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from .cursor import Cursor, Phrases
+from .cursor import Cursor
 from .named_pieces import joins_pieces
+from .phrases import Phrases
 from .place_nouns import place_noun
 from .syntax import Place
 

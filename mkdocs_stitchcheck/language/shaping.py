@@ -4,9 +4,10 @@ measures 20 cm"."""
 from __future__ import annotations
 
 from .. import late_re as re
-from .cursor import Cursor, Phrases, Unreadable
+from .cursor import Cursor, Unreadable
 from .measuring import read_lengths
 from .multipliers import read_times
+from .phrases import Phrases
 from .quantities import BadQuantity, Length
 from .references import round_word
 from .syntax import Shaping, Step, Trust, Until

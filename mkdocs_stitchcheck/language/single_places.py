@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from .cursor import Cursor, Phrases
+from .cursor import Cursor
+from .phrases import Phrases
 from .place_nouns import long_space, noun_end, place_noun
 from .round_ends import round_end
 from .space_places import read_stitch_of_group

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from .instructions import Instruction
 from .line_signs import works
-from .lines import Cut
 from .problems import report
 from .reading import Reading
 from .round_labels import LIMIT
 from .said_of_rounds import chain_rule, is_mark
+from .statements import Cut
 from .syntax import Again, Aside, ColorChange, Line, Number, RoundLabel, RoundLine, Shaping, Step, Trust, Until, Work
 
 

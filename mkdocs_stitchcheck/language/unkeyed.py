@@ -7,9 +7,10 @@ from collections.abc import Callable, Iterator
 from .. import late_re as re
 from ..findings import Findings
 from .keys import TERMS_OF_WORD
-from .lines import Cut, holds_pattern_words
+from .line_beginnings import holds_pattern_words
 from .plain_headings import header_key
 from .said_of_rounds import chain_rule
+from .statements import Cut
 from .syntax import Header, HeaderLine
 
 _TERMS = re.compile(

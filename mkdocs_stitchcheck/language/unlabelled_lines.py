@@ -5,11 +5,12 @@ from __future__ import annotations
 from .. import late_re as re
 from ..findings import Edit, Severity
 from .instructions import Instruction, read_instruction
+from .line_beginnings import holds_pattern_words
 from .line_signs import in_ring, is_foundation, is_habit, joins_pieces, only_moves, starts_piece, stretches, works
-from .lines import Cut, holds_pattern_words
 from .piece_headings import next_first
 from .problems import report
 from .reading import Reading, moment_of
+from .statements import Cut
 from .syntax import Join, Line, Reference, Ring, RoundLabel, RoundLine, Work
 from .told_rounds import repeats_rounds
 
