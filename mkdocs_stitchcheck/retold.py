@@ -9,8 +9,9 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import partial
 
+from . import late_re as re
 from .findings import Edit
-from .language.swapped_terms import own_words, swapped, swaps
+from .language.swapped_terms import can_be_swapped, own_words, swapped, swaps
 from .mending import apply
 from .results import FileResult, PatternResult, RoundResult
 from .source import BlockLine, Span, Statement
@@ -39,7 +40,7 @@ class Retold:
 
 def can_be_retold(pattern: PatternResult) -> bool:
     """Whether a pattern is in US or UK terms, so that it can be put into the others."""
-    return pattern.syntax.header.terms in ("", "US", "UK")
+    return can_be_swapped(pattern.syntax.header)
 
 
 def retold(before: FileResult, text: str, to: str, check: Check) -> Retold:
@@ -95,15 +96,17 @@ def _gauge(line: BlockLine, to: str) -> Iterable[Edit]:
     """The line's own name: the UK says tension. Gauge to tension is among the swapped words, and not the way back."""
     at = line.text.lower().find("tension")
     if to == "US" and 0 <= at < len(line.text) and not line.text[:at].strip(" \t*-+•"):
-        yield Edit(Span(line.number, line.column + at, line.number, line.column + at + len("tension")), "Gauge")
+        yield Edit(Span(line.number, line.column + at, line.number, line.column + at + len("tension")), "GAUGE" if line.text[at : at + 7].isupper() else "Gauge")
 
 
 def _declaration(pattern: PatternResult, to: str) -> Iterator[Edit]:
-    """``Terms: US`` says the other."""
+    """``Terms: US`` says the other; so does "written in US terms"."""
     line = pattern.syntax.header.first("terms")
     if line is not None and can_be_retold(pattern) and pattern.syntax.system != to:
-        end = len(line.statement.text.rstrip())
-        yield Edit(line.statement.span(line.value_start, end), to)
+        said = re.search(r"\b(?:US|UK)\b", line.statement.text[line.value_start :])
+        start = line.value_start + (said.start() if said else 0)
+        end = start + 2 if said else len(line.statement.text.rstrip())
+        yield Edit(line.statement.span(start, end), to)
 
 
 def _otherwise(before: FileResult, after: FileResult, to: str) -> set[int]:

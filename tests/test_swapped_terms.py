@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from case_files import all_cases
 
 from mkdocs_stitchcheck.checker import check_text
+from mkdocs_stitchcheck.findings import Severity
 from mkdocs_stitchcheck.language import vocabulary
 from mkdocs_stitchcheck.language.swapped_terms import own_words, swapped
+from mkdocs_stitchcheck.render.switching import switched_words
+from mkdocs_stitchcheck.render.words import clean
 from mkdocs_stitchcheck.results import FileResult
-from mkdocs_stitchcheck.retold import Retold, retold
+from mkdocs_stitchcheck.retold import Retold, can_be_retold, retold
 from mkdocs_stitchcheck.settings import Settings
 
 SITE = Path(__file__).parent.parent / "site_example" / "docs"
@@ -144,6 +150,92 @@ def test_every_page_of_the_example_site_can_be_told_in_both_terms(path: Path) ->
         ]
 
 
+# Two of the US words for passing over a stitch have one UK word, so that only one of them can come back.
+_ONE_WORD = {"sk": "skip", "miss": "skip"}
+_WORDS = re.compile(r"\w+|\W")
+
+
+def _right_pages() -> list[tuple[str, str, str]]:
+    """(name, text, terms) of every case and page whose patterns are in one of the two terms and have no error."""
+    texts = [(f"{case.file.stem}: {case.title}", case.text) for case in all_cases()]
+    texts += [(path.name, path.read_text(encoding="utf-8")) for path in sorted(SITE.rglob("*.md"))]
+    found = []
+    for name, text in texts:
+        result = check_text(text, "page.md")
+        systems = {pattern.syntax.system for pattern in result.patterns if can_be_retold(pattern)}
+        if len(systems) == 1 and not any(finding.severity is Severity.ERROR for finding in result.findings):
+            found.append((name, text, systems.pop()))
+    return found
+
+
+def test_there_and_back_gives_every_pattern_s_own_words() -> None:
+    looked = 0
+    for name, text, system in _right_pages():
+        other = "UK" if system == "US" else "US"
+        there = _retold(text, other)
+        if there.left:
+            continue  # a line that can't be told in the other terms: nothing is printed from it
+        back = _retold(there.text, system, terms=other)
+        assert back.left == (), name
+        ours, theirs = _WORDS.findall(text), _WORDS.findall(back.text)
+        assert len(ours) == len(theirs), name
+        for one, two in zip(ours, theirs, strict=True):
+            assert one == two or _ONE_WORD.get(one.lower()) == two.lower(), (name, one, two)
+        again = _retold(back.text, other)
+        assert _retold(again.text, system, terms=other).text == back.text, name
+        looked += 1
+    assert looked > 400
+
+
+def test_what_the_page_s_switch_shows_is_what_the_sheet_in_the_other_terms_says() -> None:
+    """The page swaps single words, the sheet whole patterns; of every round both must say the same."""
+    looked = 0
+    for name, text, system in _right_pages():
+        other = "UK" if system == "US" else "US"
+        there = _retold(text, other)
+        before = check_text(text, "page.md")
+        if there.left or len(before.patterns) != len(there.result.patterns):
+            continue
+        for pattern, told in zip(before.patterns, there.result.patterns, strict=True):
+            words = switched_words(pattern)
+            shown = _switched_as_by_the_script(words)
+            for line, same in zip(pattern.rounds, told.rounds, strict=True):
+                assert shown(clean(line.syntax.statement.written)) == clean(same.syntax.statement.written), name
+                looked += 1
+    assert looked > 2_000
+
+
+def _switched_as_by_the_script(words: dict[str, str]) -> Callable[[str], str]:
+    """What ``stitchcheck.js`` does to a text, word for word."""
+    if not words:
+        return str
+    longest = sorted(words, key=len, reverse=True)
+    find = re.compile(rf"(^|[\W\d_])({'|'.join(map(re.escape, longest))})(?![^\W\d_])")
+    return lambda text: find.sub(lambda found: found[1] + words[found[2]], text)
+
+
+@pytest.mark.parametrize(("terms", "label", "other"), [("UK", "Tension", "Gauge"), ("US", "Gauge", "Tension")])
+def test_the_line_of_the_gauge_changes_its_name_both_ways(terms: str, label: str, other: str) -> None:
+    page = f"```crochet\nTerms: {terms}\n{label}: 20 dc x 22 rnds = 10 cm\nRnd 1: 6 dc in magic ring (6)\n```\n"
+    assert switched_words(check_text(page, "page.md").patterns[0])[label] == other
+
+
+def test_what_is_said_of_the_terms_in_a_sentence_stays_a_sentence() -> None:
+    page = "```crochet\nTitle: Newt\nAll instructions are written in UK terms.\nRnd 1: 6 dc in magic ring (6)\n```\n"
+    assert "All instructions are written in US terms." in _retold(page, "US").text
+
+
+def test_a_pattern_in_a_language_that_is_not_known_is_not_retold() -> None:
+    page = "```crochet\nTerms: ja\n# Ball\nRnd 1: 6 sc in magic ring (6)\n```\n"
+    assert _retold(page, "UK").text == page
+
+
 def test_another_language_stays_as_it_is() -> None:
     page = "```crochet\nTerms: de\nRd 1: 6 fM in Fadenring (6)\n```\n"
     assert _retold(page, "UK").text == page
+
+
+def test_a_pattern_s_own_abbreviations_are_read_in_the_terms_that_only_the_site_declares() -> None:
+    page = "```crochet\nAbbreviations: pt = 3 dc in one stitch; rdc = reverse dc\n# Ball\nRnd 1: 6 dc in magic ring (6)\nRnd 2: rdc around (6)\n```\n"
+    special = check_text(page, "page.md", Settings(terms="UK")).patterns[0].syntax.header.special
+    assert special["rdc"].stitch is not None and special["rdc"].stitch.key == "rsc"  # UK double crochet is US single

@@ -15,7 +15,9 @@ from .unkeyed import chains_in_notes, read_unkeyed, terms_in_notes
 
 
 def read_headers(reading: Reading) -> None:
-    """Reads the header lines, also those whose key was left out."""
+    """Reads the header lines, also those whose key was left out; in the site's terms where the pattern declares none."""
+    header = reading.pattern.header
+    site = header.terms = reading.terms if reading.terms in ("US", "UK") else ""
     started = False
     for cut in reading.cuts:
         if cut.kind in ("round", "foundation", "heading", "plain-heading"):
@@ -25,7 +27,10 @@ def read_headers(reading: Reading) -> None:
     for cut in reading.cuts:
         if cut.kind == "unkeyed":
             read_unkeyed(cut, reading.pattern.header, reading.findings)
-    terms_in_notes(reading.pattern.header)
+    if header.first("terms") is None:
+        header.terms = ""
+        terms_in_notes(header)
+        header.terms = header.terms or site
     reading.chain_rules.update(chains_in_notes(reading.pattern.header))
     finish_header(reading.pattern.header, reading.findings)
 
@@ -35,8 +40,6 @@ def prepare(reading: Reading) -> None:
     from .terms import settle_terms
 
     header = reading.pattern.header
-    if not header.terms and reading.terms in ("US", "UK"):
-        header.terms = reading.terms
     kinds = ("round", "foundation", "step", "other", "near-label")
     spoken = [cut.statement for cut in reading.cuts if cut.kind in kinds]
     system, decided = settle_terms(header, spoken, reading.findings)

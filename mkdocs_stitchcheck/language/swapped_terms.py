@@ -37,10 +37,10 @@ _HABITS = {
         "hhdc": "hhtr",
     },
     "UK": {
-        "miss": "skip", "yarn over hook": "yarn over", "yarn round hook": "yarn over", "yoh": "yo", "yrh": "yo", "hhtr": "hhdc",
+        "miss": "skip", "misses": "skips", "missing": "skipping", "missed": "skipped", "yarn over hook": "yarn over", "yarn round hook": "yarn over", "yoh": "yo", "yrh": "yo", "hhtr": "hhdc",
     },
 }  # fmt: skip
-# One also misses a bus: back it goes only before what can be skipped.
+# One also misses a bus, and a piece is missing: back it goes only before what can be skipped.
 _SKIPPED = re.compile(r"\s+(?:(?:the\s+)?(?:next|first|last)|\d+|one|a|ch|sts?|stitch(?:es)?)\b", re.IGNORECASE)
 
 
@@ -86,19 +86,28 @@ def _words_found(text: str, system: str) -> tuple[tuple[str, str, int, int], ...
         word = " ".join(match["word"].lower().split())
         if any(start <= match.start() < end for start, end in addresses):
             continue
-        if word == "miss" and not _SKIPPED.match(text, match.end()):
+        if word.startswith("miss") and not _SKIPPED.match(text, match.end()):
             continue
         found.append((match[0].lower(), word, *match.span("word")))
     return tuple(found)
 
 
+def can_be_swapped(header: Header) -> bool:
+    """Whether a pattern is in US or UK terms: it declares one of the two, or nothing."""
+    return header.terms in ("US", "UK") or not header.terms and header.first("terms") is None
+
+
 def own_words(header: Header, system: str) -> frozenset[str]:
-    """The words, in lower case, to which a pattern gives a meaning that they don't have in *system*, and its colours."""
-    known = words(system)
+    """The words, in lower case, to which a pattern gives a meaning that they don't have in *system*, and its colours.
+
+    So is a word that the pattern explains and that the other terms have no word for: "rsc = reverse sc" stays "rsc".
+    """
+    known, others = words(system), words("UK" if system == "US" else "US")
     declared = (
         special.word
         for special in header.special.values()
         if special.stitch is None or known.get(words_of(special.word)) != special.stitch
+        or words_of(swapped(special.word, system, "UK" if system == "US" else "US")) not in others
     )
     return frozenset(word.lower() for word in (*declared, *header.colors))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 
-from ..language.swapped_terms import Swap, own_words, swapped, swaps
+from ..language.swapped_terms import Swap, can_be_swapped, own_words, swapped, swaps
 from ..language.vocabulary import plain_names
 from ..results import PatternResult
 from .html import Html, el, join
@@ -16,7 +16,7 @@ OTHER = {"US": "UK", "UK": "US"}
 
 def can_switch(pattern: PatternResult) -> bool:
     """Whether a pattern is in US or UK terms."""
-    return pattern.syntax.header.terms in ("", "US", "UK")
+    return can_be_swapped(pattern.syntax.header)
 
 
 def switched_words(pattern: PatternResult) -> dict[str, str]:
@@ -39,6 +39,8 @@ def switched_words(pattern: PatternResult) -> dict[str, str]:
             name, other = (us[1], uk[1]) if system == "US" else (uk[1], us[1])
             found.setdefault(name, other)
         found[f"{system} terms"] = f"{OTHER[system]} terms"
+    if system == "UK" and pattern.syntax.header.first("gauge") is not None:
+        found["Tension"] = "Gauge"  # the name of the line; the other way it is among the words that differ
     return found
 
 
