@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import math
+import re
 from functools import cache
 from itertools import combinations
+from pathlib import Path
 
 import pytest
-from drawn_patterns import all_pieces, checked
+from drawn_patterns import HERE, all_pieces, checked
 from shapely.geometry import LineString, MultiLineString
 from svgpathtools import Line, parse_path
 
+from mkdocs_stitchcheck import check_text
 from mkdocs_stitchcheck.counting.in_full import InFull, in_full
-from mkdocs_stitchcheck.drawing.chart_pictures import STROKES
+from mkdocs_stitchcheck.drawing.chart_pictures import PAPER, STROKES
 from mkdocs_stitchcheck.drawing.charts import LEAST_MM, LEAST_ROOM_LEFT, Chart, chart_of
 from mkdocs_stitchcheck.drawing.figures import Figure, Shape
 from mkdocs_stitchcheck.drawing.folding import folded
@@ -21,6 +24,10 @@ from mkdocs_stitchcheck.drawing.layout import Layout
 from mkdocs_stitchcheck.drawing.rounds import in_rounds
 from mkdocs_stitchcheck.drawing.rows import in_rows
 from mkdocs_stitchcheck.drawing.symbols import GAP, Symbol, drawn
+from mkdocs_stitchcheck.render.addresses import Addresses
+from mkdocs_stitchcheck.render.chart_part import chart_part
+from mkdocs_stitchcheck.render.context import Context
+from mkdocs_stitchcheck.render.options import PageOptions
 
 BALL = "\n".join([
     "Rnd 1: 6 sc in magic ring (6)", "Rnd 2: inc x 6 (12)",
@@ -210,6 +217,39 @@ def test_a_chart_too_small_on_paper_says_so() -> None:
     found = chart(f"Rnd 1: 6 sc in magic ring (6)\n{rounds}")
     assert found.figure is not None and found.figure.unit_mm * 18 < LEAST_MM
     assert any("words serve better" in note for note in found.notes)
+
+
+def test_every_chart_is_large_enough_on_paper_or_says_that_words_serve_better() -> None:
+    """4 mm a symbol: the size of print that the issue of readers names."""
+    small = 0
+    for _pattern, piece, full in all_pieces():
+        found = chart_of(piece.name, full, {})
+        if found.figure is not None:
+            said = any("words serve better" in note for note in found.notes)
+            assert (found.figure.unit_mm * 18 >= LEAST_MM) is not said, piece.name
+            assert found.figure.width * found.figure.unit_mm <= PAPER[0] + 0.5 and found.figure.height * found.figure.unit_mm <= PAPER[1] + 0.5
+            small += said
+        else:
+            assert found.why_not, piece.name
+    assert small
+
+
+@pytest.mark.parametrize("path", sorted((HERE.parent / "site_example" / "docs").rglob("*.md")), ids=lambda path: path.stem)
+def test_charts_of_the_site_stand_in_the_page_up_to_30_kb_and_larger_ones_in_files(path: Path) -> None:
+    """With a chart of every piece, asked for or not."""
+    files: dict[str, str] = {}
+
+    def save(name: str, drawing: str) -> str:
+        files[name] = drawing
+        return f"{len(files)}.svg"
+
+    result = check_text(path.read_text(encoding="utf-8"), "page.md")
+    ctx = Context(result, PageOptions(charts="all", save_drawing=save), Addresses(result))
+    pages = [str(chart_part(pattern, ctx) or "") for pattern in result.patterns]
+    inline = [drawing for page in pages for drawing in re.findall(r"<svg.*?</svg>", page, re.DOTALL)]
+    assert max(map(len, inline), default=0) <= 30_000
+    assert all(len(drawing) > 25_000 for drawing in files.values())  # a file has a ground and a title besides
+    assert sum(page.count("<img") for page in pages) == len(files)
 
 
 @pytest.mark.parametrize("text", [BALL, GRANNY, TABS])

@@ -126,7 +126,8 @@ def _table(system: str) -> tuple[dict[str, tuple[str, str]], re.Pattern[str]]:
     for us, uk in plain_names():
         given, other = (us, uk) if system == "US" else (uk, us)
         for word in given:
-            short = " " not in word and len(word) <= _LONGEST_SHORT
+            apart = all(len(part) == 1 for part in word.split())  # "d c", as old patterns print it
+            short = apart or " " not in word and len(word) <= _LONGEST_SHORT
             table.setdefault(word, (other[0] if short else other[1], other[1]))
     table |= {word: (new, new) for word, new in _HABITS[system].items()}
     names = "|".join(r"\s+".join(map(re.escape, word.split())) for word in sorted(table, key=len, reverse=True))

@@ -1,8 +1,8 @@
 // Opens pages in the system's Chromium and says what a reader meets there.
 // Standard input: {"chromium": path, "pages": [{"url", "width", "axe": bool, "within": selector, "picture": path}]}.
-// A page may also have "site" ({url: {body, headers, contentType}}, what the network answers), "script": false, and "steps":
+// "scheme" is "dark" for a reader who prefers dark. A page may also have "site" ({url: {body, headers, contentType}}, what the network answers), "script": false, and "steps":
 // [{"click": selector, "nth"}, {"key": name}, {"fill": [selector, text]}, {"pick": [selector, label]}, {"goto": url},
-// {"reload": true}, {"wait": ms}, {"site": {...}}, {"dialogs": "accept"}, {"ask": expression}, {"axe": true}, {"picture": path}],
+// {"reload": true}, {"wait": ms}, {"site": {...}}, {"dialogs": "accept"}, {"ask": expression}, {"axe": true}, {"picture": path}, {"pdf": path}],
 // done before the rest; what they ask is in the answer's "told".
 // Standard output: one answer a page, in order.
 import { createRequire } from "node:module";
@@ -64,13 +64,14 @@ async function take(step, page, state, told, within) {
   if (step.ask) told.push(await page.evaluate(step.ask));
   if (step.axe) told.push(await violations(page, within));
   if (step.picture) await page.screenshot({ path: step.picture, fullPage: step.full ?? false });
+  if (step.pdf) await page.pdf({ path: step.pdf, format: "A4", preferCSSPageSize: true });
 }
 
 const browser = await chromium.launch({ executablePath: order.chromium, args: FLAGS });
 const answers = [];
 for (const wish of order.pages) {
   const page = await browser.newPage({
-    viewport: { width: wish.width, height: wish.height ?? 900 }, javaScriptEnabled: wish.script ?? true,
+    viewport: { width: wish.width, height: wish.height ?? 900 }, javaScriptEnabled: wish.script ?? true, colorScheme: wish.scheme ?? "light",
   });
   page.setDefaultTimeout(20000);
   const errors = [];
