@@ -24,6 +24,13 @@ EXPLAINED = {
         "joining/legs_in_words: A chain from the second leg", "joining/legs_in_words: The join told at the end of the legs",
     ), "the stitch of the join may be among those that the round names for its leg, or one more: both are right"),
     "joining/layers_and_legs: An odd number flattened": "of 2k + 1 stitches k or k + 1 may come: both are right",
+    "rows/edgings: Around a washcloth, in three ways to count the corners": "another number in the corners, counted in another of the three ways",
+    "rows/edgings: Two stitches in each row end of dc, and two to every three rows": "two to three of 20 rows may be 13 or 14",
+    "editor/multiples: A multiple in the note, the heading, the chain's own line": "the multiple may be of chains or of stitches: both are let pass",
+    **dict.fromkeys((
+        "spaces/groups_named: One corner of four with a longer chain", "spaces/groups_named: Two corners of four with a longer chain",
+    ), "all corners alike, or two pairs or three kinds of them, are as long as the writer says"),
+    "spaces/groups_named: A count of the dc alone beside meshes": "the count names the dc alone, and no row works into the mesh",
     "pages/blocks: A block that the site never shows": "it is not checked, and a warning says so",
     "readings/questions: A reading that rests on one round": "the other reading fits, and a warning says so",
     "repeats/extents: Sc to the last stitch, then a step": "the increase moves, and what remains makes up for it",

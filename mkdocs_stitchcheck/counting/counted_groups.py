@@ -86,9 +86,9 @@ def _parts(w: Working) -> int:
     return len(w.tally.clumps or ()) + within
 
 
-def groups_of_size(w: Working, size: int) -> set[int]:
-    """How many groups of *size* stitches there are, a chain among them parting them or not."""
-    return {_sizes(w, least)[size] for least in (0, 1, 100)}
+def group_sizes(w: Working) -> list[Counter[int]]:
+    """How many groups there are of each size: parted by chains of two and more among their stitches, by any chain, by none."""
+    return [_sizes(w, least) for least in (1, 0, 100)]
 
 
 def _sizes(w: Working, least: int) -> Counter[int]:
@@ -99,15 +99,6 @@ def _sizes(w: Working, least: int) -> Counter[int]:
         ends = [start, *places[bisect_right(places, start) : bisect_left(places, start + made)], start + made]
         sizes.update(one - other for other, one in pairwise(ends))
     return sizes
-
-
-def group_size(w: Working, number: int, size: int) -> int | None:
-    """How many stitches the *number* groups have that are said to have *size*; None where that is right, or cannot be told."""
-    sizes = _sizes(w, 1)
-    if sizes[size]:
-        return None
-    alike = [one for one, many in sizes.items() if many == number]
-    return alike[0] if len(alike) == 1 else None
 
 
 def _is_filet(w: Working) -> bool:

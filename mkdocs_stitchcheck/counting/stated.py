@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..language import syntax
-from .counted_groups import SOFT_KINDS, beside_groups, corners, group_size, groups, groups_of_size, named
+from .counted_groups import SOFT_KINDS, beside_groups, corners, group_sizes, groups, named
 from .edge import Edge
 from .questions import CHAINS
 from .working import Working
@@ -106,16 +106,13 @@ def _kinds(stated: syntax.Stated, w: Working, before: Edge | None) -> Verdict:
         number = w.value(part.number)
         if part.kind.startswith("space"):
             number = sum(w.value(other.number) for other in stated.parts if other.kind == part.kind)
-        if part.size is not None and number in groups_of_size(w, w.value(part.size)):
+        if part.size is not None and w.tally.clumps:
+            wrong = wrong or _sized(part, w, [other for other in stated.parts if other.size is not None])
             continue
         found = _of_kind(part.kind, w, number)
         if part.share:
             if found and number and found % number:
                 wrong = wrong or Verdict(made, False, part=part, actual=found, number=part.number)
-            continue
-        if (part.size is not None and found in (None, number) and w.tally.clumps
-                and (size := group_size(w, number, w.value(part.size))) is not None):
-            wrong = wrong or Verdict(made, False, part=part, actual=size, number=part.size)
             continue
         if found is None or number == found or single and number == made:
             continue
@@ -133,6 +130,19 @@ def _kinds(stated: syntax.Stated, w: Working, before: Edge | None) -> Verdict:
         right = number in (made, made + chains)
         return Verdict(made if right else number, right, number=stated.number)
     return Verdict(total)
+
+
+def _sized(part: syntax.KindCount, w: Working, sized: list[syntax.KindCount]) -> Verdict | None:
+    """"4 groups of 3 dc": so many have that size, and none has a size that is not stated."""
+    number, size = w.value(part.number), w.value(part.size) if part.size is not None else 0
+    ways = group_sizes(w)
+    said = {w.value(other.size) for other in sized if other.size is not None}
+    if any(sizes[size] == number and set(sizes) <= said for sizes in ways):
+        return None
+    odd = [one for one in ways[0] if one not in said]
+    if len(odd) == 1 and sum(ways[0].values()) == number:
+        return Verdict(w.tally.made, False, part=part, actual=odd[0], number=part.size)
+    return Verdict(w.tally.made, False, part=part, actual=next((n for n in (sizes[size] for sizes in ways) if n != number), 0), number=part.number)
 
 
 def _is_stitch(kind: str) -> bool:
