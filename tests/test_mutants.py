@@ -43,13 +43,10 @@ EXPLAINED = {
     "spaces/joins: A join that counts as the last space": "the space is as long as the writer says, whatever the chain",
     "rounds/ranges: A number of rounds, a full stop, and the count with its stitch": "no round follows to tell how many there are",
     **dict.fromkeys((
-        "spaces/groups_and_mesh: A granny square worked between the groups", "spaces/groups_and_mesh: A pineapple",
-        "spaces/groups_and_mesh: A doily in vintage wording", "spaces/groups_and_mesh: A shell blanket",
+        "spaces/groups_and_mesh: A pineapple", "spaces/groups_and_mesh: A doily in vintage wording", "spaces/groups_and_mesh: A shell blanket",
     ), "rounds that state no count, or groups and spaces counted without their stitches and chains"),
     "styles/pasted: Bartholomew the pond newt": "a number alone behind a step through both layers is not read as its count",
-    **dict.fromkeys((
-        "spaces/whole_motifs: A granny square in six rounds with an edging", "spaces/whole_motifs: A solid square",
-    ), "a corner whose length no count and no round behind it names is as long as the writer says"),
+    "spaces/whole_motifs: A solid square": "a corner whose length no count and no round behind it names is as long as the writer says",
     "stitches/decreases: Decreasing to a number over rounds without a count": "on trust",
     **dict.fromkeys((
         "stitches/increases: An explanation after the increase", "rounds/copied: Stars that close before a number of times",
