@@ -5,7 +5,7 @@ from __future__ import annotations
 from .cursor import Cursor
 from .named_pieces import joins_pieces, piece_here
 from .place_nouns import place_noun
-from .round_ends import TO_LAST, UP_TO, read_to_last, round_end
+from .round_ends import TO_LAST, UP_TO, read_to_last, round_end, until_remain
 from .space_places import read_between, read_of_group, read_space_name, read_up_to, space_ahead
 from .syntax import Place, Reference
 from .words import EACH, NEXT, REMAINING
@@ -103,5 +103,9 @@ def _each_tail(cursor: Cursor, start: int) -> Place | None:
     if cursor.peek() in ("of", "in") and cursor.peek(1) in ("rnd", "round", "row", "the", "previous", "prev", "last"):
         cursor.phrase(("of rnd", "of round", "of row", "of the round", "of the row", "in rnd", "in row", "in the round", "of the previous round", "of previous round", "of prev rnd", "of the previous row", "of last round", "of previous row"))
     if round_end(cursor):
+        if cursor.peek() in ("until", "till") and (found := until_remain(cursor, start)):
+            return found
         return Place(start, cursor.end, "rest")
+    if cursor.peek() in ("until", "till"):
+        return until_remain(cursor, start)
     return None

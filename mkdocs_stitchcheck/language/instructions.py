@@ -163,7 +163,7 @@ def _references(cursor: Cursor) -> list[Reference]:
                 reference = read_reference(cursor)
             except Unreadable:
                 reference = None
-            if reference is not None:
+            if reference is not None and cursor.peek() not in ("times", "time"):  # "every alt row 4 times" names no row 4
                 found.append(reference)
                 continue
             cursor.at = at

@@ -25,6 +25,7 @@ _ONE = Phrases((
     "at the beginning", "at end", "at the end",
 ))  # fmt: skip
 _NEXT = Phrases(("next and", "next row and", "next rnd and", "next round and", "this and", "this row and", "the next row and"))
+_NEXT_ROW = Phrases(("next row", "the next row", "next rnd", "next round", "the next rnd", "this row", "first row"))
 _ST = ("st", "sts", "stitch", "stitches")
 _FROM = re.compile(r"\bfrom\s+(?:the\s+)?(\w+)", re.IGNORECASE)
 _WHOLE_PIECE = frozenset(("beg", "beginning", "start", "foundation", "first", "bottom", "cast", "center", "centre", "ring", "crown", "lower", "hem"))
@@ -47,7 +48,7 @@ def read_shaping(cursor: Cursor) -> list[Step] | None:
         return None
     cursor.accept("of", "on", "in")
     shaping = Shaping(start, cursor.end, stitches()["dec" if word.startswith("dec") else "inc"], ends, number)
-    shaping.first = cursor.phrase(_NEXT) is not None
+    shaping.first = cursor.phrase(_NEXT) is not None or _next_row(cursor)
     while (every := _every(cursor)) is not None:
         found = read_times(cursor)
         if found is None:
@@ -66,6 +67,20 @@ def read_shaping(cursor: Cursor) -> list[Step] | None:
         cursor.at = at
         return None
     return [shaping]
+
+
+def _next_row(cursor: Cursor) -> bool:
+    """"on the next row, then every 6th row 5 times": one row more shapes, at once."""
+    at = cursor.at
+    if cursor.phrase(_NEXT_ROW):
+        cursor.accept(",", ";")
+        cursor.accept("then", "and")
+        cursor.phrase(_BOTH)
+        cursor.accept("on", "of", "in")
+        if cursor.peek() in ("every", "each", "foll", "following"):
+            return True
+    cursor.at = at
+    return False
 
 
 def _every(cursor: Cursor) -> int | None:
