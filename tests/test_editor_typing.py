@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -105,6 +106,17 @@ def test_a_page_typed_line_by_line(name: str) -> None:
     for match in re.finditer(r"\n", text[text.index("```crochet") :]):
         caret = text.index("```crochet") + match.end()
         answers(text[:caret], caret)
+
+
+def test_the_search_for_litter_is_brief_in_a_server() -> None:
+    before = gc.get_threshold()
+    try:
+        gc.set_threshold(100_000, 20, 20)  # as the command line has it
+        pace.warm_up()
+        assert gc.get_threshold()[0] <= 1_000 and gc.get_freeze_count() > 10_000
+    finally:
+        gc.unfreeze()
+        gc.set_threshold(*before)
 
 
 def test_a_moment_of_a_busy_machine_slows_no_typing() -> None:

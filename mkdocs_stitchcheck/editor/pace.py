@@ -11,6 +11,7 @@ QUICK = 0.05  # seconds: a check that takes less is made with every key
 _RESTS = 3  # times what a check takes
 _LONGEST_REST = 1.0
 _REMEMBERED = 3
+_OFTEN = (700, 10, 10)  # Python's own
 
 _SMALL = "```crochet\nTerms: US\nYarn: light (3), 50 g = 125 m\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 5 (12)\n```\n"
 
@@ -36,10 +37,12 @@ class Pace:
 
 
 def warm_up() -> None:
-    """Make once what every check needs, before the first key, and keep it out of the search for rubbish.
+    """Make once what every check needs, before the first key, and keep it out of the search for litter.
 
     A full search (Python makes one every few dozen keys) would go through all modules and tables each time: about 0.1 s.
+    The command line has it search seldom and long, which suits its short runs; here it searches often and briefly.
     """
     check_text(_SMALL, "first.md")
     gc.collect()
     gc.freeze()
+    gc.set_threshold(*_OFTEN)

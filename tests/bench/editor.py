@@ -8,6 +8,7 @@ page of the same server, asked in the same run: what the way there and back cost
 from __future__ import annotations
 
 import asyncio
+import gc
 import os
 import statistics
 import sys
@@ -85,6 +86,7 @@ async def _session(typed: str, before: str, after: str) -> tuple[_Times, float]:
 
 def main() -> None:
     """Print the table of each place."""
+    gc.disable()  # the client's own pauses are not the server's
     for name, place in places().items():
         times, a_key = asyncio.run(_session(*place))
         yardstick = statistics.median(times["nothing (the yardstick)"])
