@@ -50,6 +50,7 @@ _ASIDE = re.compile(  # numbers that count nothing
       | \bch-?\s*\d+(?=\s*(?:\((?:count|does|not)|,?\s*(?:&|and)?\s*turn|\.\s*turn))   # the height of a turning chain
       | (?<=turn[,.]\s)ch\s*\d+ | (?<=turn\s)ch\s*\d+
       | ^\s*(?:with\scolou?r\s\w+,\s)?ch(?:ain)?\s*\d+(?=\s*(?:,|\([^)]*\),)) | (?<=ring,\s)ch\s*\d+(?=,)
+      | ^\s*(?:\(\w+\):\s*)?(?:with\s(?:colou?r\s)?\w+,\s)?1\s?ch(?=,)      # the same with the number first: 1ch, dc around
       | ^\s*ch\s*1(?=\.\s*\S)                                     # Ch 1. at the start of a joined round
       | \b(?:top|ch)\sof\s(?:beg\s)?ch[-\s]\d+                          # the name of the chain that is joined to
       | \bbetween\s(?:next\s)?2\sgroups\b                          # one gap, whatever stands on both sides

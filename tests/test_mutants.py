@@ -70,6 +70,9 @@ EXPLAINED = {
     "starts/own_chains: Strands of hair": "how long strands are is for the writer to say",
     "starts/both_sides_in_words: A leaf, the same again on the other side": "the chains at the tip are no stitches",
     "words/notes: Words that cannot be counted": "on trust",
+    "styles/strangers: Ruprecht the turnip": "the slip stitch at the end of the leaf may be the join: with a stitch more before it, it is",
+    "words/strangers: Hollyhock pencil pouch": "chains beside the stitches of a petal change no count, and petals are not counted by their repeat",
+    "words/strangers: Posy the picnic bear": "a picot spelled out is as long as the writer says, and not counted by its repeat",
 }
 
 
