@@ -118,6 +118,9 @@ def read_gauge(text: str, start: int = 0, end: int | None = None, system: str = 
         _broken_gauge(text, found, counts, measures, (start, equals, stop))
     if not counts or not measures:
         return None
+    for one in measures:
+        if one.value <= 0:
+            raise BadQuantity(one.start, one.end, "A gauge over nothing cannot be.", f"Write it as in {_EXAMPLE}.")
     gauge = Gauge(text=text[start:stop].strip(), stitch=_gauge_stitch(text, counts, start, stop, system))
     for place, one in enumerate(counts):
         width, height = _over(text, one, measures)
