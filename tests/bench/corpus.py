@@ -89,7 +89,7 @@ def blog_page(number: int, length: int = 40) -> str:
     name = f"{chance.choice(_NAMES)} {number}"
     head = HEADER.split("\n#")[0].replace("A long tube", name).replace("2.5 mm", f"{chance.choice((2, 2.5, 3))} mm")
     piece = f"# Body (color A)\nRnd 1: 6 sc in magic ring (6)\n{''.join(_ball(chance, length))}"
-    end = "Stuff firmly.\nFasten off and close the hole with the yarn needle.\n"
+    end = "Stuff firmly.\nFasten off and weave in the end.\n"
     prose = "".join(f"{chance.choice(_PROSE)}\n\n" for _ in range(4))
     return f"# {name}\n\n{prose}```crochet\n{head}\n{piece}{end}```\n\n{chance.choice(_PROSE)}\n"
 

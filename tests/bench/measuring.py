@@ -29,26 +29,26 @@ def command(*arguments: str, times: int = 7, cwd: str | None = None) -> float:
     return spent(*arguments, times=times, cwd=cwd)[0]
 
 
-def spent(*arguments: str, times: int = 7, cwd: str | None = None) -> tuple[float, float]:
-    """The same, and the most memory in MB that it took in any run."""
-    runs = [_run(arguments, cwd) for _ in range(times)]
+def spent(*arguments: str, times: int = 7, cwd: str | None = None, fine: tuple[int, ...] = (0, 1)) -> tuple[float, float]:
+    """The same, and the most memory in MB that it took in any run; it must end with one of the codes *fine*."""
+    runs = [_run(arguments, cwd, fine) for _ in range(times)]
     return statistics.median(seconds for seconds, _memory in runs), max(memory for _seconds, memory in runs)
 
 
 # A small process in between: what a process has taken before it became another program counts as that program's.
 _APART = """
 import resource, subprocess, sys
-with subprocess.Popen(sys.argv[1:], stdout=subprocess.PIPE, stderr=subprocess.STDOUT) as process:
+with subprocess.Popen(sys.argv[2:], stdout=subprocess.PIPE, stderr=subprocess.STDOUT) as process:
     said = process.stdout.read()
 used = resource.getrusage(resource.RUSAGE_CHILDREN)
-assert process.returncode in (0, 1), said.decode()[-2000:]
+assert str(process.returncode) in sys.argv[1], said.decode()[-2000:]
 print(used.ru_utime + used.ru_stime, used.ru_maxrss / 1024)
 """
 
 
-def _run(arguments: Sequence[str], cwd: str | None) -> tuple[float, float]:
+def _run(arguments: Sequence[str], cwd: str | None, fine: tuple[int, ...]) -> tuple[float, float]:
     ended = subprocess.run(
-        [sys.executable, "-c", _APART, sys.executable, *arguments], check=False, capture_output=True, cwd=cwd, env=_environment()
+        [sys.executable, "-c", _APART, str(fine), sys.executable, *arguments], check=False, capture_output=True, cwd=cwd, env=_environment()
     )
     assert not ended.returncode, ended.stderr.decode()
     seconds, memory = map(float, ended.stdout.split())
