@@ -140,6 +140,17 @@ def test_an_open_round_without_corners_is_a_circle_with_its_chains() -> None:
     assert mat.width == pytest.approx(24 / 2 / math.pi) and Polygon(mat.points).area == pytest.approx(math.pi * (mat.width / 2) ** 2, rel=0.01)
 
 
+def test_lace_whose_way_around_goes_up_and_down_lies_flat_all_the_same_and_a_net_in_the_round_does_not() -> None:
+    lace = ("# Doily (color A)\nRnd 1: ch 3 (counts as dc), 23 dc in magic ring, join (24)\n"
+            "Rnd 2: ch 1, *sc in next st, ch 5, skip next st; rep from * around, join (12 sc, 12 ch-5 loops)\n"
+            "Rnd 3: ch 1, *sc in next loop, ch 4; rep from * around, join (12 sc, 12 ch-4 loops)")
+    doily = one(lace)
+    assert doily.size is not None and doily.size.shape == "disc" and doily.width == pytest.approx((12 + 48) / 2 / math.pi)
+    net = one("# Bag (color A)\nCh 40, join to form a ring.\n"
+              "Rnds 1-12: ch 1, *sc in next st, ch 1, skip next st; rep from * around, join (20 sc, 20 ch-1 sps)")
+    assert net.size is not None and net.size.shape == "round" and not net.rings
+
+
 YOKE = "# Yoke (color A)\nCh 40, join to form a ring.\nRnds 1-4: sc around (40)\nRnd 5: (sc, inc) x 20 (60)\nRnds 6-9: sc around (60)"
 
 

@@ -206,9 +206,11 @@ def _polygon(corners: int, width: float) -> tuple[tuple[float, float, float], ..
 def _rings(around: tuple[tuple[str, int], ...]) -> Iterator[tuple[str, float]]:
     """The runs of rounds of one colour, from the edge inwards, and how far of the whole way around each reaches."""
     before: str | None = None
+    reach = 1.0
     for color, number in reversed(around):
-        if color != before and around[-1][1]:
-            yield color, number / around[-1][1]
+        reach = min(reach, number / around[-1][1]) if around[-1][1] else reach
+        if color != before:
+            yield color, reach
         before = color
 
 

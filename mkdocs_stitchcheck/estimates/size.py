@@ -94,11 +94,10 @@ def motif_in(piece: PieceResult, result: PatternResult) -> Motif | None:
     if not is_open(piece) or drawn_shut(piece) or piece.flat or _used(lines[0], 0) or chain_along(piece) is not None:
         return None
     motif = motif_of(result, piece)
-    if motif is None or any(after <= before for (_c, before), (_k, after) in pairwise(motif.around)):
-        return None
-    flats = [course_of(line, result.syntax.header).flat for line in lines for _ in range(line.worked)]
-    gains = [(after[1] - before[1]) / flat for (before, after), flat in zip(pairwise(motif.around), flats[1:], strict=False)]
-    return motif if motif.corners or not gains or FLAT_FROM <= sum(gains) / len(gains) <= FLAT_TO else None
+    if motif is None or motif.corners:
+        return motif
+    flat = sum(course_of(line, result.syntax.header).flat * line.worked for line in lines)
+    return motif if motif.around[-1][1] >= FLAT_FROM * flat else None  # more than lies flat ripples, as lace does till it is blocked
 
 
 def piece_size(
