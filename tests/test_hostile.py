@@ -188,6 +188,7 @@ def test_headers_that_make_no_sense(header: str) -> None:
     "body",
     [
         "# A\nRnd 1: as Rnd 1",
+        "# \nRnd 1: 6 sc in MR (6)\nRnd 2: as for Body",
         "# A\nRnd 1: 6 sc in MR (6)\nRnd 2: as Rnd 3\nRnd 3: as Rnd 2",
         "# A\nRnds 1-4 of B\n# B\nRnds 1-4 of A",
         "# A\nRnd 1: as Rnd 1 of B\n# B\nRnd 1: as Rnd 1 of A",

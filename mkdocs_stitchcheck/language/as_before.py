@@ -23,7 +23,7 @@ def read_again(cursor: Cursor) -> list[Step] | None:
     reference = _relative(cursor) or read_reference(cursor)
     if reference is None and verb in ("repeat", "rep", "rpt", "repeating") and cursor.phrase(("on the other side", "on other side", "for other side", "for the other side", "along the other side")):
         reference = Reference(cursor.end, cursor.end, (), "other side")
-    if reference is None and "as" in verb.split() and cursor.peek() in ("for", "the", *(name.split()[0] for name in cursor.context.pieces)):
+    if reference is None and "as" in verb.split() and cursor.peek() in ("for", "the", *(word for name in cursor.context.pieces for word in name.split()[:1])):
         first = cursor.start
         cursor.accept("for")
         name = read_piece_name(cursor)
