@@ -50,7 +50,9 @@ _PICTURE = re.compile("[\u2600-\u27bf\ufe0f\U0001f300-\U0001faff]")
 _ENTITY = re.compile("|".join(map(re.escape, _ENTITIES)))
 _ESCAPE = re.compile(r"\\([*\[\]()#>~+.!<\-{}|])")
 _TAG = re.compile(r"</?(?:b|i|u|em|strong|br|p|span|sub|sup|small|mark|del|ins|font)(?:\s[^<>]{0,200})?/?>", re.IGNORECASE)
-_BOLD_START = re.compile(r"^(\s*(?:[-*•]\s+)?)(\*\*)([^*]{1,80}?)(\*\*)(?!\s*+(?:x\s?\d|\d+\s?(?:x|times)\b))", re.IGNORECASE)
+_BOLD_START = re.compile(r"^(\s*(?:[-*•]\s+)?)(\*\*)([^*]{1,80}?)(\*\*)")
+# "**10 sc, 2 sc in next st** x 2": a list with a number of times behind it is no label.
+_BOLD_REPEAT = re.compile(r"\s*\d+ ?x? ?[a-z][^:*]*,[^:*]*\*\*\s*(?:x\s?\d|\d+\s?(?:x|times)\b)", re.IGNORECASE)
 # Bold in mid-round: "6 sc, **4 sc**, 8 sc"; doubled stars that repeat have a list between them or "rep" behind.
 _BOLD_INSIDE = re.compile(r"(?<=[,(] )\*\*([^*,;]{1,40}?)\*\*(?=\s*[,;)])")
 _BOLD_LABEL = re.compile(
@@ -65,7 +67,7 @@ def _blank(match: re.Match[str]) -> str:
 
 
 def _unbold(match: re.Match[str]) -> str:
-    if not _BOLD_LABEL.match(match[3]):
+    if not _BOLD_LABEL.match(match[3]) or _BOLD_REPEAT.match(match.string, match.start(3)):
         return match[0]
     return f"{match[1]}  {match[3]}  "
 
