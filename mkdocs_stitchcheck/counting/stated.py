@@ -36,7 +36,7 @@ def compare(stated: syntax.Stated | None, w: Working, before: Edge | None) -> Ve
     made = w.tally.made
     if stated.form == "total" and stated.number is not None and stated.change is None:
         number = w.value(stated.number)
-        if number != made and w.tally.openings and stated.parts and number == w.tally.kinds.get(stated.parts[0].kind):
+        if number != made and w.tally.openings and not w.bridge and stated.parts and number == w.tally.kinds.get(stated.parts[0].kind):
             return Verdict(made, number=stated.number)  # "(9 dc)" beside chains over openings: the dc alone
         return Verdict(number, number == made, number=stated.number)
     return _OTHER_FORMS.get(stated.form, _total)(stated, w, before)

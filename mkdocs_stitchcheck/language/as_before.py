@@ -6,7 +6,7 @@ from .cursor import Cursor
 from .multipliers import REPEAT_WORDS, read_times
 from .phrases import Phrases
 from .references import read_piece_name, read_reference, round_word
-from .syntax import Again, Aside, Reference, Step
+from .syntax import Again, Aside, Number, Reference, Step
 
 AGAIN = Phrases((
     *REPEAT_WORDS, "as for", "as in", "as", "same as for", "same as", "same as in", "work as for", "work as", "work same as",
@@ -43,6 +43,9 @@ def read_again(cursor: Cursor) -> list[Step] | None:
     if cursor.phrase(("more",)):
         more = True
     step = Again(start, cursor.end, reference, times, more)
+    if times is None:
+        step.until = _so_many_in_all(cursor)
+        step.end = cursor.end
     return [step, *_then_again(cursor)]
 
 
@@ -56,6 +59,32 @@ def _as_far_as(cursor: Cursor, reference: Reference) -> None:
             reference.rounds, reference.numbers, reference.end = ((1, upto.rounds[0][1]),), upto.numbers, cursor.end
             return
     cursor.at = at
+
+
+_UNTIL_ROWS = Phrases((
+    "until you have", "until there are", "until you have worked", "until you have completed", "until you've worked", "until you have made",
+    "until you've done", "until you have a total of", "until there are a total of", "until a total of", "until you have done",
+))  # fmt: skip
+
+
+def _so_many_in_all(cursor: Cursor) -> Number | None:
+    """"..., until you have 34 rows in total", "until 34 rows are worked", "until you reach Row 34"."""
+    at = cursor.at
+    cursor.accept(",")
+    if cursor.phrase(("until you reach", "until you get to", "until you come to", "to the end of", "until the end of")) and round_word(cursor):
+        number = cursor.number()
+        if number is not None:
+            return number
+    cursor.at = at
+    cursor.accept(",")
+    if cursor.phrase(_UNTIL_ROWS) or cursor.accept("until", "till"):
+        number = cursor.number()
+        if number is not None and round_word(cursor):
+            cursor.phrase(("in all", "in total", "total", "altogether", "are worked", "are done", "are complete", "are completed", "have been worked", "have been completed", "are made"))
+            if cursor.done or cursor.peek() in (".", ";", ",", "("):
+                return number
+    cursor.at = at
+    return None
 
 
 def _then_again(cursor: Cursor) -> list[Step]:

@@ -10,7 +10,10 @@ _NOT_COUNTED = Phrases((
     "does not count", "doesn't count", "do not count", "don't count", "not counted", "not a st", "not a stitch", "not count",
     "not counting", "does not", "never counts", "won't count", "is not counted", "are not counted", "not counts", "no st",
 ))  # fmt: skip
-_COUNTED = Phrases(("counts as", "count as", "counting as", "counts", "count", "counted as", "=", "is", "equals", "acts as", "counted", "replaces"))
+_COUNTED = Phrases((
+    "counts as", "count as", "counting as", "counts", "count", "counted as", "=", "is", "equals", "acts as", "counted", "replaces",
+    "for first", "for the first", "for 1st", "for the 1st", "in place of first", "in place of the first",
+))  # fmt: skip
 
 
 def read_chain(cursor: Cursor, start: int, number: Number | None) -> list[Step]:
@@ -30,6 +33,7 @@ def read_chain(cursor: Cursor, start: int, number: Number | None) -> list[Step]:
     if (plus := _plus(cursor)) is not None:
         number = Number(number.start, plus.end, (number.value + plus.value,))
     _pass_multiple(cursor)
+    _pass_purpose(cursor)
     chain = Chain(start, cursor.end, number)
     read_counts_as(cursor, chain)
     chain.end = cursor.end
@@ -67,6 +71,22 @@ def _pass_multiple(cursor: Cursor) -> None:
             cursor.at += 1
         return
     cursor.at = at
+
+
+def _pass_purpose(cursor: Cursor) -> None:
+    """"Ch 12 for hanging loop", "ch 5 to make a buttonhole": what the chain is for, in words without number or stitch."""
+    at = cursor.at
+    if cursor.accept("for") or cursor.accept("to") and cursor.accept("make", "form", "create"):
+        while not cursor.done and cursor.peek() not in _SENTENCE_MARKS:
+            if cursor.is_number(words=False) or cursor.match_stitch() is not None or cursor.peek() in ("ring", "circle", "row", "rnd", "round", "rows", "rnds"):
+                cursor.at = at
+                return
+            cursor.at += 1
+        return
+    cursor.at = at
+
+
+_SENTENCE_MARKS = (",", ".", ";", "(", ")", "*", "and", "then", "[", "]")
 
 
 def _plus(cursor: Cursor) -> Number | None:

@@ -14,8 +14,8 @@ from .words import NUMBER_WORDS
 
 _ROW_END = r"(?:row[- ]?ends?|ends? of (?:each|every|the|all)? ?rows?|sides? of (?:each|every|the) rows?)"
 _IS_EDGING = re.compile(
-    rf"\b{_ROW_END}\b|\bevenly\b[^.]*\b(?:sides?|edges?|corners?|(?:whole|entire) piece)\b|\b(?:sides?|edges?)\b[^.]*\bevenly\b"
-    r"|\b(?:around|edge)\s*[:,][^.]*\bin (?:each|every) (?:st|stitch|sts|sc|dc|hdc)\b[^.]*\bin (?:each|every) corner\b",
+    rf"\b{_ROW_END}\b|\bevenly\b[^.]{{0,300}}\b(?:sides?|edges?|corners?|(?:whole|entire) piece)\b|\b(?:sides?|edges?)\b[^.]{{0,300}}\bevenly\b"
+    r"|\b(?:around|edge)\s*[:,][^.]{0,300}\bin (?:each|every) (?:st|stitch|sts|sc|dc|hdc)\b[^.]{0,300}\bin (?:each|every) corner\b",
     re.IGNORECASE,
 )
 _LEAD = (

@@ -21,5 +21,5 @@ def _shortens(tokens: list[Token], index: int) -> bool:
     if before.text in _LETTERS and after.text == "c" or before.kind == "word" and after.text in (",", ";", ")", "]"):
         return True
     if before.text == "ch" and after.kind == "number":
-        return index > 1 and tokens[index - 2].text == "of"  # "in 3rd ch of ch. 3"
+        return index > 2 and tokens[index - 2].text == "of" and tokens[index - 3].text != "side"  # "in 3rd ch of ch. 3"
     return before.text in _SHORT and after.text in _GOES_ON

@@ -180,6 +180,8 @@ def _sizes(line: syntax.HeaderLine, header: syntax.Header, findings: Findings) -
         line.key = "finished size"
         _finished(line, header, findings)
         return
+    if fits := _BODY.search(text, at):
+        text = text[: fits.start() + 1]
     entries = _entries(text, at)
     names: list[str] = []
     if len(entries) > _MOST_SIZES:
@@ -204,6 +206,7 @@ def _is_measure(text: str, at: int) -> bool:
 
 
 _GROUP = re.compile(r"[(\[{]([^()\[\]{}]*)[)\]}]")
+_BODY = re.compile(r"[)\]}]\s*[-,;:]?\s*(?:to fit|fits?|for)\b", re.IGNORECASE)  # "S (M, L) to fit head 52 (55, 58) cm"
 _FIT = re.compile(r"(?:to fit|fits|in sizes)\s*:?\s*", re.IGNORECASE)
 
 

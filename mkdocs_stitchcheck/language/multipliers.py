@@ -105,7 +105,9 @@ def read_extent(cursor: Cursor, *, star: bool = False) -> Extent | None:
         number, counting = found
         if repeated and number.values == (1,) and counting == "all":
             counting = "more"  # "2 sc, inc, rep once": twice in all
-        return Extent(number, _star_counting(number, counting, star, cursor, at), partial=_partial(cursor))
+        if not (partial := _partial(cursor)) and repeated:
+            _ending(cursor)  # "rep from * 5 more times, ending with sl st in first st": what follows the repeats
+        return Extent(number, _star_counting(number, counting, star, cursor, at), partial=partial)
     if not repeated and cursor.accept(","):
         found = read_times(cursor) if cursor.is_number() else None
         if found is not None:

@@ -59,7 +59,14 @@ def top_place(cursor: Cursor, start: int, preposition: str) -> Place | None:
 def same_place(cursor: Cursor, start: int, preposition: str) -> Place | None:
     """"in same st as join", "in base of ch", "in the same place": takes no place of its own."""
     cursor.accept("the")
-    if cursor.phrase(("base of ch", "base of chain", "base of the ch", "base of the chain", "base of beg ch")):
+    if cursor.phrase(("base of",)):
+        cursor.accept("the", "this", "that", "your")
+        cursor.accept("first", "beg", "beginning", "starting", "same", "turning", "1st")
+        if cursor.is_number(words=False) and cursor.peek(1) == "-":
+            cursor.number()
+            cursor.accept("-")
+        if not cursor.accept("ch", "chain", "tch"):
+            return None
         if cursor.accept("-"):
             cursor.number()
         return Place(start, cursor.end, "same")

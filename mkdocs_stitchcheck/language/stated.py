@@ -89,7 +89,7 @@ def _bracketed(cursor: Cursor, tail: Tail) -> bool:
         tail.length = found
         tail.stop = opening
         return True
-    if _is_multiplier(before) or before and before[-1].kind == "number" and tokens[opening].glued:
+    if _is_multiplier(before) or _is_worked(before, found) or before and before[-1].kind == "number" and tokens[opening].glued:
         return False
     plain = found.form == "total" and not any(part.kind for part in found.parts)
     glued = tokens[opening].glued and bool(before) and before[-1].kind == "word"
@@ -101,6 +101,11 @@ def _bracketed(cursor: Cursor, tail: Tail) -> bool:
         found.start = tokens[tail.stop].start
     tail.counts.insert(0, found)
     return True
+
+
+def _is_worked(before: list[Token], found: Stated) -> bool:
+    """"in each loop work (1 sc, 1 hdc, 1 dc)", "in each loop: (1 sc, 1 dc)": what is worked there."""
+    return bool(before) and (before[-1].text in ("work", "make", "crochet") or before[-1].text == ":" and len(found.parts) > 1)
 
 
 def _is_multiplier(before: list[Token]) -> bool:

@@ -236,11 +236,13 @@ class Again(Step):
     """A reference: "as Rnd 5", "rep Rows 2-5 twice", "Rnds 1-8 of Head", "repeat on the other side".
 
     ``times``: how often the whole stretch is worked (None: once); ``more`` for "more times" after it was just worked.
+    ``until``: "until you have 34 rows", how many there are then in all.
     """
 
     reference: Reference
     times: Number | None = None
     more: bool = False
+    until: Number | None = None
 
 
 @dataclass(eq=False, slots=True)

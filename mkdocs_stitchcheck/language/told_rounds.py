@@ -70,6 +70,8 @@ def repeats_rounds(reading: Reading, cut: Cut, read: Instruction) -> bool:
         if not step.reference.rounds:
             return False
         once = sum(abs(last - first) + 1 for first, last in step.reference.rounds)
+        if step.until is not None and not _times_to(step, once, reading.state.last or 0):
+            return False
         times = step.times.values if step.times is not None else (1,)
         for size in range(len(counts)):
             counts[size] += (times[size if len(times) > 1 else 0] or 0) * once
@@ -86,6 +88,16 @@ def repeats_rounds(reading: Reading, cut: Cut, read: Instruction) -> bool:
         label.written = (Number(at, at, (first,)), Number(at, at, tuple(done + each for each in counts)))
     _add(reading, cut, read, label)
     reading.number_on(label)
+    return True
+
+
+def _times_to(step: Again, once: int, done: int) -> bool:
+    """Sets how often a stretch of *once* rounds is worked after *done* until there are so many in all; false if that is uneven."""
+    assert step.until is not None
+    left = [0 if value is None else value - done for value in step.until.values]
+    if min(left) <= 0 or any(rounds % once for rounds in left):
+        return False
+    step.times = Number(step.until.start, step.until.end, tuple(rounds // once for rounds in left))
     return True
 
 
