@@ -47,6 +47,7 @@ EXPLAINED = {
     ), "rounds that state no count, or groups and spaces counted without their stitches and chains"),
     "styles/pasted: Bartholomew the pond newt": "a number alone behind a step through both layers is not read as its count",
     "spaces/whole_motifs: A solid square": "a corner whose length no count and no round behind it names is as long as the writer says",
+    "spaces/vintage: A mat with a full stop behind every short word": "the height of a turning chain changes no count",
     "stitches/decreases: Decreasing to a number over rounds without a count": "on trust",
     **dict.fromkeys((
         "stitches/increases: An explanation after the increase", "rounds/copied: Stars that close before a number of times",

@@ -9,8 +9,8 @@ from ..results import PatternResult, PieceResult, RoundResult
 from .reading import steps
 
 _NAMED = re.compile(
-    r"\b(?:top|(?P<nth>\d{1,2})(?:st|nd|rd|th) (?:ch|st|chain)) of (?:the )?"
-    r"(?P<first>(?:beg|beginning|starting|start|initial)[. ]+)?(?:turning )?ch(?:ain)?[ -]+(?P<length>\d{1,2})\b(?![ -]*(?:sp|loop|lp|arch))",
+    r"\b(?:top|(?P<nth>\d{1,2})(?:st|nd|rd|th) (?:ch|st|chain)\.?) of (?:the )?"
+    r"(?P<first>(?:beg|beginning|starting|start|initial)[. ]+)?(?:turning )?ch(?:ain)?\.?[ -]+(?P<length>\d{1,2})\b(?![ -]*(?:sp|loop|lp|arch))",
     re.IGNORECASE,
 )
 _CHAIN = re.compile(r"\bch(?:ain)?[ -]*(\d{1,2})\b|\b(\d{1,2})[ -]*ch\b", re.IGNORECASE)
