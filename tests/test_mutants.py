@@ -17,7 +17,6 @@ from mkdocs_stitchcheck import check_text
 SITE = Path(__file__).parent.parent / "site_example"
 # Where a number changed by one goes unnoticed: the case, and why no count can tell.
 EXPLAINED = {
-    "editor/header: Sizes that change places": "no row is worked into the chain",
     **dict.fromkeys((
         "joining/legs_in_words: Told on a line before the round, the stitch of the join not among those of the round",
         "joining/legs_in_words: Told on a line before the round, the stitch of the join among them",
@@ -73,6 +72,9 @@ EXPLAINED = {
     "words/notes: Words that cannot be counted": "on trust",
     "styles/strangers: Ruprecht the turnip": "the slip stitch at the end of the leaf may be the join: with a stitch more before it, it is",
     "words/strangers: Hollyhock pencil pouch": "chains beside the stitches of a petal change no count, and petals are not counted by their repeat",
+    "spaces/place_first: Into each loop, a petal": "the base of a chain is one place, however long the chain is called",
+    "spaces/place_first: A chain for a loop to hang it by": "a loop is as long as the writer says",
+    "spaces/place_first: A chain in place of the first stitch": "the height of a turning chain changes no count",
     "words/strangers: Posy the picnic bear": "a picot spelled out is as long as the writer says, and not counted by its repeat",
 }
 

@@ -13,7 +13,7 @@ from .front_matter import front_matter_end
 from .markup import Markup
 from .opening import Opening, read_after_list_mark, read_almost, read_opening
 from .page import Fate, Found, Page, heading_text
-from .words import FENCE_WORD
+from .words import FENCE_WORD, HEADER_LINE, OTHER_PATTERN_WORDS, ROUND_LINE
 
 _UNDERLINE = re.compile(r"(?:=+|-+) *$")
 
@@ -99,6 +99,8 @@ class _Scan:
             if ending is Ending.FILE and self.swallowed < 0:
                 self.swallowed = index
             return self._text(index, line, start, before)
+        if opening.word.casefold() in OTHER_PATTERN_WORDS and any(ROUND_LINE.match(line) or HEADER_LINE.match(line) for line in self.lines[index + 1 : end]):
+            return self._near(fence)
         self._look_inside(fence, end)
         self._after(end)
         return end + 1

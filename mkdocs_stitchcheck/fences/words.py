@@ -6,6 +6,12 @@ from .. import late_re as re
 
 FENCE_WORD = "crochet"
 
+#: Words by which a writer may mean the same; a block of one is only taken for a pattern if rounds stand in it.
+OTHER_PATTERN_WORDS = frozenset((
+    "pattern", "patterns", "crochetpattern", "crochet-pattern", "crochet_pattern", "rounds", "rnds", "rows", "amigurumi", "stitches",
+    "häkeln", "haekeln", "haken", "ganchillo", "uncinetto", "hekle", "virka", "hækle", "anleitung", "patron",
+))  # fmt: skip
+
 #: Options that a fence may carry (```` ```crochet key=value ````). There are none so far.
 KNOWN_OPTIONS: frozenset[str] = frozenset()
 

@@ -36,7 +36,7 @@ RULES = (
     ),
     describe(
         "fence-not-read",
-        what="The word after the three backticks is nearly crochet: one letter is off, or it has capitals.",
+        what="The word after the three backticks is nearly crochet (one letter is off, or it has capitals), or another word for a pattern.",
         why="The site shows such a block as plain code, and nothing in it is checked.",
         example="""
             ```crochett
