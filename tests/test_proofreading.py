@@ -75,7 +75,7 @@ def test_what_is_right_has_its_numbers() -> None:
     right = part(letter((PAGES / "toy.md").read_text(encoding="utf-8"), "toy.md"), "What is right")
     assert "Body: 15 rounds, 24 stitches at its widest, 6 at its end" in right
     assert "Gills, made twice" in right and "Crest: 2 rows" in right
-    assert "All 29 rounds work" in right and "A (bark), B (rowan)" in right
+    assert "All 29 rounds, told in 22 lines, work" in right and "A (bark), B (rowan)" in right
 
 
 @pytest.mark.parametrize("page", ["toy", "cardigan"])

@@ -31,7 +31,8 @@ def _counts(pattern: PatternResult) -> Iterator[str]:
     checked = [line for line in lines if line.status is Status.CHECKED]
     if checked:
         rounds, every = (sum(line.worked for line in some) for some in (checked, lines))
-        share = f"All {rounds:,} rounds work" if rounds == every else f"{rounds:,} of {every:,} rounds work"
+        told = f", told in {len(checked):,} line{'s' * (len(checked) > 1)}," if rounds > len(checked) else ""
+        share = f"All {rounds:,} rounds{told} work" if rounds == every else f"{rounds:,} of {every:,} rounds{told} work"
         yield f"{share} into the stitches of the round before, no more and no fewer, and make the count you wrote."
     sizes = pattern.syntax.header.sizes
     if sizes and checked:
