@@ -72,7 +72,7 @@ def read_edging(cursor: Cursor) -> list[Step] | None:
 
 def _clauses(text: str, start: int, stop: int) -> list[tuple[int, int]]:
     found, at = [], start
-    for mark in re.finditer(r"[,;:.]+(?=\s|$)|\s(?:and|with|then)\s(?=\s*(?:work|plac|\d|a |one|two|three|sc|dc|hdc|fasten|join|rep))", text[start:stop]):
+    for mark in re.finditer(r"(?<![,;:.])[,;:.]++(?=\s|$)|\s(?:and|with|then)\s(?=\s*(?:work|plac|\d|a |one|two|three|sc|dc|hdc|fasten|join|rep))", text[start:stop]):
         found.append((at, start + mark.start()))
         at = start + mark.end()
     found.append((at, stop))

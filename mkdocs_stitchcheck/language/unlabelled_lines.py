@@ -19,7 +19,7 @@ _FORMS_PATTERN = re.compile(r"^\s*(?:these|the last|last)\s+\w+\s+(?:rows?|rnds?
 # "The head should now measure 12 x 9 cm across after Rnd 9.": no number in it is a count of stitches.
 _MEASURED = re.compile(r"\bmeasur(?:e|es|ed|ing)\b", re.IGNORECASE)
 _NO_COUNTS = re.compile(
-    r"\b(?:rnds?|rounds?|rows?)\s+\d+(?:\s*-\s*\d+)?|\d+(?:[.,/]\d+)?(?:\s*(?:x|by|-)\s*\d+(?:[.,/]\d+)?)*\s*(?:cm|mm|m|in|inch|inches|\")(?![a-z])",
+    r"\b(?:rnds?|rounds?|rows?) \d{1,4}\b|\b\d{1,4} ?(?:cm|mm|inch|inches|in)\b|\b\d{1,4}(?= ?(?:x|by|-|\.|,|/) ?\d)",
     re.IGNORECASE,
 )
 
