@@ -14,6 +14,7 @@ import sys
 import time
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 from re import _constants as sre  # type: ignore[attr-defined]
 from re import _parser  # type: ignore[attr-defined]
@@ -82,11 +83,21 @@ def _within(value: object, depth: int = 3) -> Iterator[re.Pattern[str]]:
             yield from _within(one, depth - 1)
 
 
+@cache
+def _whole() -> str:
+    """All modules of the package in one text, without their imports: a name without an underscore may be used in any of them."""
+    texts = (path.read_text(encoding="utf-8") for path in sorted(PACKAGE.rglob("*.py")))
+    return "\n".join(re.sub(r"^from [^\n(]* import (?:\([^)]*\)|[^\n]*)", "", text, flags=re.MULTILINE) for text in texts)
+
+
 def _used_by_name(module: Any) -> dict[str, set[str]]:
-    """The methods called on each name in *module*; nothing is known of one that is handed on, or has no underscore."""
+    """The methods called on each name of *module*; nothing is known of one that is handed on."""
     used: dict[str, set[str]] = {}
-    text = Path(module.__file__).read_text(encoding="utf-8")
-    for name in set(re.findall(r"^(_[A-Z][A-Z0-9_]*)\b.*? = ", text, re.MULTILINE)):
+    own = Path(module.__file__).read_text(encoding="utf-8")
+    defined = set(re.findall(r"^(_[A-Z][A-Z0-9_]*)\b.*? = ", own, re.MULTILINE))
+    public = {name for name, value in vars(module).items() if name.isupper() and name[0] != "_" and isinstance(value, (re.Pattern, Later))}
+    for name in defined | public:
+        text = own if name.startswith("_") else _whole()
         if re.search(rf"\bfor \w+ in \([^()]*\b{name}\b[^()]*\):\n\s+if match := \w+\.fullmatch\(", text):
             used[name] = {"fullmatch"}
             continue
