@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import random
+import sys
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import fields, is_dataclass
 from pathlib import Path
 
+import pytest
+
 from mkdocs_stitchcheck import FileResult, check_text
-from mkdocs_stitchcheck.language import instructions
+from mkdocs_stitchcheck.language import instructions, remembered
 from mkdocs_stitchcheck.language.cursor import Context
 from mkdocs_stitchcheck.language.instructions import read_instruction
 from mkdocs_stitchcheck.language.syntax import Node
@@ -98,3 +102,22 @@ def test_copies_stand_where_they_are_read() -> None:
         forget()
         read(text, context)
         assert read(text, context, label) == alone
+
+
+def test_threads_share_a_memory(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A web server converts in several threads: one that is full lets go of one reading at a time, and no thread fails."""
+    monkeypatch.setattr(remembered, "_LIMIT", 2)
+    memory: remembered.Memory[int] = remembered.Memory()
+    before = sys.getswitchinterval()
+    sys.setswitchinterval(1e-6)
+
+    def keep(thread: int) -> None:
+        for number in range(3000):
+            memory.keep((f"{thread} sc {number}", 1, False, "US", 1, False), Context(), number)
+
+    try:
+        with ThreadPoolExecutor(8) as threads:
+            list(threads.map(keep, range(8)))
+    finally:
+        sys.setswitchinterval(before)
+    assert len(memory._shared) == 2

@@ -230,7 +230,8 @@ def fault_at(span: Span, doing: str, error: Exception) -> Finding:
 
 def forget_checks() -> None:
     """Drop what is kept of earlier checks."""
-    _checks.clear()
+    with _keeping:
+        _checks.clear()
 
 
 def forget_shown() -> None:

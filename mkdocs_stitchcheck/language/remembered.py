@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from threading import Lock
 from typing import Generic, TypeVar
 
 from .. import late_re as re
@@ -30,6 +31,7 @@ class Memory(Generic[_R]):
 
     def __init__(self) -> None:
         self._shared: dict[Said, tuple[frozenset[str], _R]] = {}
+        self._keeping = Lock()  # a web server converts in several threads
 
     def recall(self, what: Said, context: Context) -> _R | None:
         """What *what* was read as before, None where it was not."""
@@ -40,7 +42,8 @@ class Memory(Generic[_R]):
 
     def forget(self) -> None:
         """Drop what is shared between patterns."""
-        self._shared.clear()
+        with self._keeping:
+            self._shared.clear()
 
     def keep(self, what: Said, context: Context, reading: _R) -> None:
         """Keeps *reading*, which nobody may change from here on."""
@@ -48,9 +51,10 @@ class Memory(Generic[_R]):
         if not words.isdisjoint(_names(context)):
             context.kept[what] = reading
             return
-        if len(self._shared) >= _LIMIT:
-            del self._shared[next(iter(self._shared))]
-        self._shared[what] = words, reading
+        with self._keeping:
+            if len(self._shared) >= _LIMIT:
+                del self._shared[next(iter(self._shared))]
+            self._shared[what] = words, reading
 
 
 def _words(text: str) -> frozenset[str]:
