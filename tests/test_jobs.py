@@ -73,7 +73,7 @@ def test_a_process_that_is_ended_from_outside(blog: Path, monkeypatch: pytest.Mo
 
     def broken(work: Any, tasks: Iterable[Any], jobs: int) -> Iterator[Any]:
         yield work(next(iter(tasks)))
-        raise RuntimeError("A process that checked pages was ended from outside")
+        raise side_by_side.EndedFromOutside("A process that checked pages was ended from outside")
 
     whole = run([str(blog)], quietly=True)
     monkeypatch.setattr(side_by_side, "side_by_side", broken)
@@ -89,3 +89,12 @@ def _die(_task: int) -> int:
 def test_such_an_end_is_noticed() -> None:
     with pytest.raises(RuntimeError, match="ended from outside"):
         list(side_by_side.side_by_side(_die, range(3), 2))
+
+
+def _too_deep(_task: int) -> int:
+    raise RecursionError("a bug of ours")
+
+
+def test_a_bug_is_no_such_end() -> None:
+    with pytest.raises(RecursionError, match="a bug of ours"):
+        list(side_by_side.side_by_side(_too_deep, range(3), 2))

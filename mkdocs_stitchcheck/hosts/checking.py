@@ -97,7 +97,7 @@ def _all(tasks: Iterable[_Task], jobs: int) -> Iterator[tuple[_Task, FileResult 
     if jobs == 1:
         yield from ((task, _result(task)) for task in tasks)
         return
-    from .side_by_side import side_by_side
+    from .side_by_side import EndedFromOutside, side_by_side
 
     waiting = list(tasks)
     piped = {index: _result(task) for index, task in enumerate(waiting) if task[0].path == STDIN}  # only here is the pipe
@@ -109,7 +109,7 @@ def _all(tasks: Iterable[_Task], jobs: int) -> Iterator[tuple[_Task, FileResult 
             continue
         try:
             yield task, next(found)
-        except RuntimeError as error:
+        except EndedFromOutside as error:
             print(f"stitchcheck: {error}; what is left is checked in one.", file=sys.stderr)
             found = (_result(task) for task in others[others.index(task) :])
             yield task, next(found)

@@ -11,10 +11,14 @@ _R = TypeVar("_R")
 _AT_ONCE = 8  # pages handed over together
 
 
+class EndedFromOutside(RuntimeError):
+    """One of the processes was ended by something else than its work."""
+
+
 def side_by_side(work: Callable[[_T], _R], tasks: Iterable[_T], jobs: int) -> Iterator[_R]:
     """What *work*, a function of a module, gives for each of *tasks*, in order, by *jobs* processes; 0: one a core.
 
-    Raises :class:`RuntimeError` where a process was ended from outside.
+    Raises :class:`EndedFromOutside` where a process was; what *work* raises comes through.
     """
     from concurrent.futures import ProcessPoolExecutor
     from concurrent.futures.process import BrokenProcessPool
@@ -25,6 +29,6 @@ def side_by_side(work: Callable[[_T], _R], tasks: Iterable[_T], jobs: int) -> It
         try:
             yield from processes.map(work, waiting, chunksize=_AT_ONCE)
         except BrokenProcessPool:
-            raise RuntimeError("A process that checked pages was ended from outside") from None
+            raise EndedFromOutside("A process that checked pages was ended from outside") from None
         finally:
             processes.shutdown(cancel_futures=True)
