@@ -17,7 +17,7 @@ from .downwards import worked_downwards
 from .gauging import Measure, measure_of
 from .motif import Motif, corner_points, extent, is_open
 from .profile import Station, Stretch
-from .size import PieceSize, motif_in, piece_outline, piece_profile, size_of
+from .size import PieceSize, piece_outline, piece_profile, size_and_motif
 
 _CIRCLE = 48  # corners of half a circle
 _MOST_LISTED = 2_000  # rounds of a stretch that are listed one by one
@@ -117,11 +117,10 @@ def contours(result: PatternResult) -> list[Contour]:
 
 def contour_of(piece: PieceResult, result: PatternResult, header: syntax.Header, measure: Measure) -> Contour | None:
     """The contour of one copy; None where a count or the gauge is not known."""
-    size = size_of(piece, result, measure)
+    size, motif = size_and_motif(piece, result, measure)
     if size is None or not size.known:
         return None
     if size.shape in ("disc", "motif"):
-        motif = motif_in(piece, result)
         return _lying(piece, size, motif) if motif is not None or not is_open(piece) else None
     if size.shape == "flat":
         return _from_rows(piece, header, measure, size)

@@ -83,12 +83,19 @@ def size_of(
     piece: PieceResult, result: PatternResult, measure: Measure, place: int = 0, name: str = ""
 ) -> PieceSize | None:
     """One piece in the size with number *place*, a motif with its chains and corners; None where that size has none."""
+    return size_and_motif(piece, result, measure, place, name)[0]
+
+
+def size_and_motif(
+    piece: PieceResult, result: PatternResult, measure: Measure, place: int = 0, name: str = ""
+) -> tuple[PieceSize | None, Motif | None]:
+    """:func:`size_of`, and the motif that the piece is, for which its pattern is worked in full."""
     size = piece_size(piece, result.syntax.header, measure, place, name)
-    motif = motif_in(piece, result) if size is not None and size.shape in ("disc", "round") and not place else None
-    return as_motif(size, motif, measure) if size is not None and motif is not None else size
+    motif = _motif_in(piece, result) if size is not None and size.shape in ("disc", "round") and not place else None
+    return as_motif(size, motif, measure) if size is not None and motif is not None else size, motif
 
 
-def motif_in(piece: PieceResult, result: PatternResult) -> Motif | None:
+def _motif_in(piece: PieceResult, result: PatternResult) -> Motif | None:
     """The motif that a piece is: begun in a ring, with chains between its stitches, open at its end and flat."""
     lines = [line for line in piece.rounds if line.counts]
     if not is_open(piece) or drawn_shut(piece) or piece.flat or _used(lines[0], 0) or chain_along(piece) is not None:
