@@ -7,16 +7,12 @@ from collections.abc import Iterator
 from .. import late_re as re
 from ..findings import Findings
 from ..language import syntax
-from ..language.words import NUMBER_WORDS
+from ..language.words import value_of
 from ..results import PatternResult, PieceResult, RoundResult
 from ..source import Statement
 from .reading import WORKED, heard, is_whole, last_round, made, one_of, worked_lines
 
 _NUMBER = r"(\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)"
-
-
-def _value(word: str) -> int:
-    return int(word) if word.isdigit() else NUMBER_WORDS[word.lower()]
 
 
 # --- places on a round ----------------------------------------------------------------------------------------------
@@ -42,7 +38,7 @@ def check_places(pattern: syntax.Pattern, result: PatternResult, findings: Findi
             count = made(there) if there is not None else None
             if match is None or there is None or count is None:
                 continue
-            apart = _value(match[1] or match[2])
+            apart = value_of(match[1] or match[2])
             slack = 1 if "apart" in match[0].lower() else 0  # some count up to the other part's own stitch
             if apart > count / 2 + slack:
                 findings.add(
@@ -130,7 +126,7 @@ def check_numbers_sewn(pattern: syntax.Pattern, result: PatternResult, findings:
             if named is None:
                 continue
             name = one_of(named)
-            said = 2 if match["number"].lower() == "both" else _value(match["number"])
+            said = 2 if match["number"].lower() == "both" else value_of(match["number"])
             if said > totals[name] or match["all"] and said != totals[name]:
                 number = totals[name]
                 findings.add(
@@ -195,10 +191,10 @@ def check_seams(pattern: syntax.Pattern, result: PatternResult, findings: Findin
         for own in _OWN_STITCHES.finditer(text):
             piece = next((found for words in (own["name"], own["name"].split()[0]) if (found := _piece_named(words, result))), None)
             last = _end(piece) if piece is not None else None
-            if piece is not None and last is not None and last != _value(own[1]):
+            if piece is not None and last is not None and last != value_of(own[1]):
                 findings.add(
                     "seam-mismatch", statement.span(own.start(), own.end()),
-                    f"{piece.name} ends with {last} stitches, not {_value(own[1])}.",
+                    f"{piece.name} ends with {last} stitches, not {value_of(own[1])}.",
                     suggestion=f"Write {last}, or compare the last rounds of {piece.name}.",
                 )
 

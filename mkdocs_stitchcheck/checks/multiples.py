@@ -12,7 +12,7 @@ from ..counting.widths import comes_out, repeat_widths
 from ..counting.working import Setting
 from ..findings import Findings
 from ..language import syntax
-from ..language.words import NUMBER_WORDS
+from ..language.words import value_of
 from ..results import PatternResult, PieceResult, RoundResult
 from ..source import Statement
 
@@ -80,7 +80,7 @@ def _stated(pattern: syntax.Pattern, founded: list[PieceResult]) -> Iterator[tup
 def _read(statement: Statement) -> _Said | None:
     match = _MULTIPLE.search(statement.text)
     if match is not None:
-        return _Said(statement, match.span(), _value(match["multiple"]), [_value(plus) for plus in _PLUS.findall(match["more"] or "")],
+        return _Said(statement, match.span(), value_of(match["multiple"]), [value_of(plus) for plus in _PLUS.findall(match["more"] or "")],
                      bool(match["wider"]), match["stitches"] is not None)
     match = _PARITY.search(statement.text)
     return _Said(statement, match.span(), 2, [int(match[1].lower() == "odd")]) if match is not None else None
@@ -145,7 +145,3 @@ def _compare_repeats(said: _Said, piece: PieceResult, answers: Answers, findings
 
 def _made(line: RoundResult, place: int) -> int | None:
     return line.makes[place if place < len(line.makes) else 0] if line.makes else None
-
-
-def _value(word: str) -> int:
-    return int(word) if word.isdigit() else NUMBER_WORDS[word.lower()]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -37,7 +36,6 @@ class Context:
     special_words: dict[str, list[tuple[tuple[str, ...], Stitch]]] = field(default_factory=dict)
     pieces: set[str] = field(default_factory=set)
     sizes: int = 1
-    codes: Mapping[str, str] | None = None
     ring_seen: bool = False
     names: frozenset[str] | None = None  # the words of all these names, once they are settled
     kept: dict[Said, Any] = field(default_factory=dict)  # instructions read before in which a name occurs

@@ -10,7 +10,7 @@ from .. import late_re as re
 from .cursor import Cursor
 from .syntax import Chain, ColorChange, Edging, EdgingPart, Join, Number, Step, Turn
 from .vocabulary import Stitch, stitches
-from .words import NUMBER_WORDS
+from .words import value_of
 
 _ROW_END = r"(?:row[- ]?ends?|ends? of (?:each|every|the|all)? ?rows?|sides? of (?:each|every|the) rows?)"
 _IS_EDGING = re.compile(
@@ -125,16 +125,12 @@ def _part(cursor: Cursor, edging: Edging, text: str, first: int, last: int) -> b
         return False
     number = None
     if lead["number"] is not None:
-        number = Number(first + lead.start("number"), first + lead.end("number"), (_value(lead["number"]),))
+        number = Number(first + lead.start("number"), first + lead.end("number"), (value_of(lead["number"]),))
     elif stitch is not None and evenly is None:
         number = Number(first, first, (1,))
-    per = _value(where["of"]) if kind == "every" else 1
+    per = value_of(where["of"]) if kind == "every" else 1
     edging.parts = (*edging.parts, EdgingPart(first, last, "rows" if kind == "every" else kind, number, per))
     return True
-
-
-def _value(word: str) -> int:
-    return 1 if word.lower() == "a" else int(word) if word.isdigit() else NUMBER_WORDS[word.lower()]
 
 
 def _left(text: str, cursor: Cursor) -> str:

@@ -9,7 +9,7 @@ from .. import late_re as re
 from ..source import ReadStatement, Statement
 from .near import distance
 from .round_labels import find_moment
-from .words import NUMBER_WORDS
+from .words import value_of
 
 _COUNT = r"(?P<{0}>\d{{1,6}}|two|three|four|five|six|seven|eight|nine|ten|twelve)"
 _MAKE = re.compile(
@@ -73,7 +73,7 @@ def read_heading(statement: Statement, colors: Mapping[str, str]) -> Heading:
     made = _MAKE.search(text)
     if made:
         digits = next(group for group in made.groups() if group)
-        heading.make = int(digits) if digits.isdigit() else NUMBER_WORDS[digits.lower()]
+        heading.make = value_of(digits)
     else:
         heading.mistyped = _nearly_make(statement.words)
     _read_color(heading, text, colors)
@@ -114,7 +114,7 @@ def _copies(text: str, colors: Mapping[str, str]) -> tuple[tuple[str, int], ...]
     """"make 2, one in A and one in C", "one each in A and C": how many are made in each of two or more colours."""
     found: dict[str, int] = {}
     for match in _COPIES.finditer(text):
-        number = int(match["n"]) if match["n"].isdigit() else NUMBER_WORDS[match["n"].lower()]
+        number = value_of(match["n"])
         names = re.split(r"\s*(?:,|&|\band\b)\s*", match["name"]) if match["each"] else [match["name"]]
         for name in names:
             key = colors.get(name.strip().lower())

@@ -71,7 +71,7 @@ def read_instruction(
 
 
 def _anew(statement: Statement, context: Context, start: int, end: int | None, step: bool) -> Instruction:
-    result, either = _instruction(statement, context, start, end, step, bare=not step or _ACROSS.search(statement.words) is not None)
+    result, either = _instruction(statement, context, start, end, step, bare=not step or _ACROSS.search(statement.words, start) is not None)
     if either:
         other, _ = _instruction(statement, context, start, end, step, bare=False)
         if result.steps is None and other.steps is not None:

@@ -9,7 +9,7 @@ from .places import read_place
 from .syntax import Aside, Group, Place, Step, Work
 from .tokens import OPENING
 
-_PLACED_FIRST = ("in", "into", "inside")
+PLACED_FIRST = ("in", "into", "inside")
 _VERBS = ("work", "make", "crochet", "do", "place")
 _PLACES = ("next", "space", "same", "last", "first", "chain", "group")
 Reader = Callable[[Cursor], list[Step]]
@@ -20,8 +20,6 @@ def read_place_first(cursor: Cursor, read_steps: Reader) -> list[Step] | None:
 
     Without a bracket the steps run to the end of the sentence where every place is meant or a colon stands; else it is one.
     """
-    if cursor.peek() not in _PLACED_FIRST:
-        return None
     start, at = cursor.start, cursor.at
     place = read_place(cursor)
     if place is None or not (place.each or place.kind in _PLACES):

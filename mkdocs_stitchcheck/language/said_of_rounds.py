@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from .. import late_re as re
 from .near import nearest
 from .syntax import Again, Chain, Number, Reference, RoundLine, Step
-from .words import NUMBER_WORDS
+from .words import value_of
 
 _CHAIN_RULE = re.compile(
     r"\s*(?:note\s*:\s*)?(?:the\s+|all\s+|your\s+)?(?:(?:beginning|starting|turning|beg|first)\s+)?ch(?:ain)?s?\s*-?\s*(?P<n>\d{1,2}|one|two|three|four)?"
@@ -38,8 +38,7 @@ def chain_rule(text: str) -> tuple[int, bool] | None:
     match = _CHAIN_RULE.fullmatch(text)
     if match is None:
         return None
-    word = (match["n"] or "0").lower()
-    return int(word) if word.isdigit() else NUMBER_WORDS[word], match["does"] is not None
+    return value_of(match["n"] or "0"), match["does"] is not None
 
 
 def declare_chains(steps: tuple[Step, ...], rules: dict[int, bool]) -> None:

@@ -7,7 +7,7 @@ from .cursor import Cursor, Unreadable
 from .doings import read_doing
 from .multipliers import MARKS, REPEAT_WORDS, read_extent
 from .no_stitches import is_measure, unknown_word
-from .place_first import read_place_first
+from .place_first import PLACED_FIRST, read_place_first
 from .places import read_place
 from .repeats import build, read_bracket
 from .rings import read_ring
@@ -56,7 +56,7 @@ class Steps:
             return []
         if token.kind == "number" and is_measure(cursor):
             return _measure(cursor)
-        if token.text in ("in", "into", "inside") and (placed := read_place_first(cursor, self.read)):
+        if token.text in PLACED_FIRST and (placed := read_place_first(cursor, self.read)):
             return placed
         if token.text in SHAPING_WORDS and (shaped := read_shaping(cursor)):
             return shaped

@@ -8,6 +8,13 @@ NUMBER_WORDS = {
         ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty"]
     )
 } | {"thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "a": 1, "an": 1}
+
+
+def value_of(word: str) -> int:
+    """The number that *word* is, in digits or as one of ``NUMBER_WORDS``. Raises KeyError for any other word."""
+    return int(word) if word.isdigit() else NUMBER_WORDS[word.lower()]
+
+
 TIMES_WORDS = {"once": 1, "twice": 2, "thrice": 3}
 ORDINAL_WORDS = {
     word: value
